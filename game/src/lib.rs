@@ -1,0 +1,2 @@
+//! The window and the pictures.
+pub use bevy_egui as _e;

@@ -1,0 +1,19 @@
+//! Pure formulas and solvers, one file a formula, each with equation, units, source and range.
+//!
+//! Everything is SI, `f64` and free of state: the same numbers go in, the same numbers come out.
+//! Reading order follows the dust: the [`gas`] it rides on, the [`corona`] it enters, the charge it takes
+//! ([`charging`]), the speed that gives it ([`drag`], [`mixing`]) and the share that escapes ([`efficiency`]).
+
+pub mod charging;
+mod complex;
+pub mod constants;
+pub mod corona;
+pub mod drag;
+pub mod efficiency;
+mod error;
+pub mod gas;
+pub mod mixing;
+pub(crate) mod normal;
+pub(crate) mod quadrature;
+
+pub use error::PhysicsError;

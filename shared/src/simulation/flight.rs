@@ -1,0 +1,327 @@
+//! The running simulation: a steady stream of dust through one gas passage, a step at a time.
+//!
+//! It owns all state; the window, the command line and the tests call the same [`Simulation::step`].
+
+use super::{
+    Account, Command, CommandError, Deposits, Frame, Ledger, LoggedCommand, TIME_STEP_S,
+    chunk::{Books, Chunk, Entry, become_grain, random_entry_s},
+    parcels::Parcel,
+    passage::Passage,
+};
+use crate::{
+    conditions::{self, Conditions},
+    parallel,
+    physics::PhysicsError,
+    theory,
+};
+
+/// Chunks that the stream is dealt to in turn.
+const CHUNKS: usize = 8;
+/// Grains that should be in the gas at a time.
+pub const DRAWN_GRAINS: usize = 10_000;
+/// Fewest and most parcels a second.
+const LEAST_PER_S: f64 = 200.0;
+const MOST_PER_S: f64 = 60_000.0;
+
+/// Dust flying through one gas passage.
+#[derive(Debug)]
+pub struct Simulation {
+    conditions: Conditions,
+    passage: Passage,
+    seed: u64,
+    step: u64,
+    chunks: Vec<Chunk>,
+    parcels_per_s: f64,
+    /// Parcels due but not yet let in, below one.
+    due: f64,
+    ledger: Ledger,
+    deposits: Deposits,
+    log: Vec<LoggedCommand>,
+}
+
+impl Simulation {
+    /// An empty passage under these conditions.
+    ///
+    /// # Errors
+    /// A formula refused the conditions; the message names which argument.
+    pub fn new(conditions: Conditions, seed: u64) -> Result<Self, PhysicsError> {
+        let passage = Passage::new(&conditions)?;
+        let parcels_per_s = parcels_per_s(&conditions)?;
+        let deposits = Deposits::new(conditions.collector.fields, conditions.length_m());
+        Ok(Self {
+            chunks: (0..CHUNKS as u64)
+                .map(|chunk| Chunk::new(seed, chunk))
+                .collect(),
+            conditions,
+            passage,
+            seed,
+            step: 0,
+            parcels_per_s,
+            due: 0.0,
+            ledger: Ledger::default(),
+            deposits,
+            log: Vec::new(),
+        })
+    }
+
+    /// Runs a recording again: the same conditions, seed and log give the same bits.
+    ///
+    /// # Errors
+    /// A formula refused the conditions, or a logged command does not apply.
+    pub fn replay(
+        conditions: Conditions,
+        seed: u64,
+        log: &[LoggedCommand],
+        steps: u64,
+    ) -> Result<Self, CommandError> {
+        let mut simulation = Self::new(conditions, seed)?;
+        let mut log = log.iter().peekable();
+        while simulation.step < steps {
+            while let Some(logged) = log.next_if(|logged| logged.step <= simulation.step) {
+                simulation.apply(logged.command.clone())?;
+            }
+            simulation.step();
+        }
+        Ok(simulation)
+    }
+
+    /// Takes one step of 1/240 s.
+    pub fn step(&mut self) {
+        let time_s = self.step as f64 * TIME_STEP_S;
+        self.due += self.parcels_per_s * TIME_STEP_S;
+        let fresh = self.due as usize;
+        self.due -= fresh as f64;
+        let mass_kg = (self.conditions.inlet_mass_kg_s() / self.parcels_per_s) as f32;
+        let passage = &self.passage;
+        let first = (self.step % CHUNKS as u64) as usize;
+        // Chunk k of this step gets every CHUNKS-th of the fresh parcels, starting with another chunk at each step.
+        let shares: Vec<usize> = (0..CHUNKS)
+            .map(|chunk| (fresh + CHUNKS - 1 - (chunk + first) % CHUNKS) / CHUNKS)
+            .collect();
+        let mut work: Vec<(&mut Chunk, usize)> = self.chunks.iter_mut().zip(shares).collect();
+        let events = parallel::map_mut(&mut work, |(chunk, share)| {
+            let mut events = Events::default();
+            for _ in 0..*share {
+                let owed_s = random_entry_s(chunk.injection_unit());
+                chunk.inject(
+                    passage,
+                    Entry {
+                        owed_s,
+                        mass_kg,
+                        own_gusts: false,
+                    },
+                    &mut events,
+                );
+            }
+            chunk.step(passage, time_s, &mut events);
+            events
+        });
+        for events in &events {
+            self.book(events);
+        }
+        self.step += 1;
+    }
+
+    /// Applies a command between two steps and keeps it in the log.
+    ///
+    /// # Errors
+    /// Impossible conditions; nothing is changed then.
+    pub fn apply(&mut self, command: Command) -> Result<(), CommandError> {
+        match &command {
+            Command::Conditions(wanted) => {
+                conditions::check(wanted).map_err(CommandError::Conditions)?;
+                self.change(wanted)?;
+            }
+            Command::Restart => self.restart(),
+        }
+        self.log.push(LoggedCommand {
+            step: self.step,
+            command,
+        });
+        Ok(())
+    }
+
+    /// The present moment.
+    #[must_use]
+    pub fn frame(&self) -> Frame<'_> {
+        Frame {
+            conditions: &self.conditions,
+            passage: &self.passage,
+            chunks: &self.chunks,
+            step: self.step,
+            ledger: &self.ledger,
+            deposits: &self.deposits,
+        }
+    }
+
+    /// Commands applied so far.
+    #[must_use]
+    pub fn log(&self) -> &[LoggedCommand] {
+        &self.log
+    }
+
+    /// Seed of all chance.
+    #[must_use]
+    pub fn seed(&self) -> u64 {
+        self.seed
+    }
+
+    /// A number that changes with every bit of the state: FNV-1a over step, parcels and books.
+    #[must_use]
+    pub fn digest(&self) -> u64 {
+        let mut digest = Digest::new();
+        digest.add(self.step);
+        for parcel in self.chunks.iter().flat_map(|chunk| chunk.parcels.iter()) {
+            for value in [
+                parcel.along_m,
+                parcel.across_m,
+                parcel.charge,
+                parcel.diameter_m,
+                parcel.mass_kg,
+            ] {
+                digest.add(u64::from(value.to_bits()));
+            }
+        }
+        for value in self.ledger.values() {
+            digest.add(value.to_bits());
+        }
+        digest.0
+    }
+
+    fn book(&mut self, events: &Events) {
+        self.ledger
+            .transfer(Account::Inlet, Account::Airborne, events.entered_kg);
+        self.ledger
+            .transfer(Account::Airborne, Account::Layers, events.captured_kg);
+        self.ledger
+            .transfer(Account::Layers, Account::Airborne, events.returned_kg);
+        self.ledger
+            .transfer(Account::Airborne, Account::Outlet, events.left_kg);
+        for parcel in &events.stuck {
+            self.deposits.add(parcel);
+        }
+    }
+
+    fn restart(&mut self) {
+        for chunk in &mut self.chunks {
+            chunk.parcels.clear();
+        }
+        self.ledger = Ledger::default();
+        self.deposits = Deposits::new(self.conditions.collector.fields, self.conditions.length_m());
+        self.due = 0.0;
+    }
+
+    /// New conditions: grains in the gas stay where they are in proportion, with the velocities and constants that now hold.
+    fn change(&mut self, wanted: &Conditions) -> Result<(), PhysicsError> {
+        let passage = Passage::new(wanted)?;
+        let parcels_per_s = parcels_per_s(wanted)?;
+        let old = &self.conditions;
+        let ratio = |new: f64, old: f64| (new / old) as f32;
+        let stretch = Stretch {
+            along: ratio(wanted.length_m(), old.length_m()),
+            across: ratio(wanted.gap_m(), old.gap_m()),
+            height: ratio(
+                wanted.collector.plate_height_m,
+                old.collector.plate_height_m,
+            ),
+            velocity: ratio(wanted.gas_velocity_m_s(), old.gas_velocity_m_s()),
+            // ν = q e/(2π ε0 d k T): the charge itself stays.
+            charge: ratio(old.gas.temperature_k, wanted.gas.temperature_k),
+        };
+        for chunk in &mut self.chunks {
+            for index in 0..chunk.parcels.len() {
+                let mut parcel = chunk.parcels.get(index);
+                stretch.apply(&passage, &mut parcel);
+                chunk.parcels.set(index, &parcel);
+            }
+        }
+        let same_plates =
+            wanted.collector.fields == old.collector.fields && wanted.length_m() == old.length_m();
+        if !same_plates {
+            self.deposits = Deposits::new(wanted.collector.fields, wanted.length_m());
+        }
+        self.passage = passage;
+        self.parcels_per_s = parcels_per_s;
+        self.conditions = wanted.clone();
+        Ok(())
+    }
+}
+
+/// How a change of conditions moves grains that are in the gas.
+struct Stretch {
+    along: f32,
+    across: f32,
+    height: f32,
+    velocity: f32,
+    charge: f32,
+}
+
+impl Stretch {
+    fn apply(&self, passage: &Passage, parcel: &mut Parcel) {
+        parcel.along_m *= self.along;
+        parcel.across_m = (parcel.across_m * self.across).clamp(-passage.gap_m, passage.gap_m);
+        parcel.height_m *= self.height;
+        parcel.velocity_m_s *= self.velocity;
+        parcel.charge *= self.charge;
+        let last = passage.stages.len() - 1;
+        let field = passage
+            .stages
+            .iter()
+            .position(|stage| parcel.along_m < stage.end_m)
+            .unwrap_or(last);
+        parcel.field = field as u32;
+        parcel.edge_m = passage.stages[field].end_m;
+        parcel.fixed_drift_m_s = passage.stages[field].fixed_drift_m_s as f32;
+        become_grain(passage, parcel, f64::from(parcel.diameter_m));
+    }
+}
+
+/// Parcels a second such that about [`DRAWN_GRAINS`] are in the gas.
+fn parcels_per_s(conditions: &Conditions) -> Result<f64, PhysicsError> {
+    let airborne_s = conditions.treatment_time_s() * theory::mean_airborne_share(conditions)?;
+    Ok((DRAWN_GRAINS as f64 / airborne_s).clamp(LEAST_PER_S, MOST_PER_S))
+}
+
+/// What happened to the mass in one chunk during a step.
+#[derive(Debug, Default)]
+struct Events {
+    entered_kg: f64,
+    captured_kg: f64,
+    returned_kg: f64,
+    left_kg: f64,
+    stuck: Vec<Parcel>,
+}
+
+impl Books for Events {
+    fn entered(&mut self, parcel: &Parcel) {
+        self.entered_kg += f64::from(parcel.mass_kg);
+    }
+
+    fn captured(&mut self, parcel: &Parcel) {
+        self.captured_kg += f64::from(parcel.mass_kg);
+        self.stuck.push(*parcel);
+    }
+
+    fn returned(&mut self, parcel: &Parcel) {
+        self.returned_kg += f64::from(parcel.mass_kg);
+    }
+
+    fn left(&mut self, parcel: &Parcel) {
+        self.left_kg += f64::from(parcel.mass_kg);
+    }
+}
+
+/// Fowler–Noll–Vo hash, variant 1a, 64 bits, by bytes.
+struct Digest(u64);
+
+impl Digest {
+    fn new() -> Self {
+        Self(0xcbf2_9ce4_8422_2325)
+    }
+
+    fn add(&mut self, value: u64) {
+        for byte in value.to_le_bytes() {
+            self.0 = (self.0 ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
+        }
+    }
+}

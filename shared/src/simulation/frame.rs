@@ -1,0 +1,112 @@
+//! One moment of the simulation, read-only: all that views, panels and lessons may see of it.
+
+use super::{
+    Deposits, FieldState, Ledger, TIME_STEP_S, chunk::Chunk, parcels::Parcel, passage::Passage,
+};
+use crate::conditions::Conditions;
+
+/// One moment.
+#[derive(Clone, Copy, Debug)]
+pub struct Frame<'a> {
+    pub(super) conditions: &'a Conditions,
+    pub(super) passage: &'a Passage,
+    pub(super) chunks: &'a [Chunk],
+    pub(super) step: u64,
+    /// The books.
+    pub ledger: &'a Ledger,
+    /// Dust on the plates.
+    pub deposits: &'a Deposits,
+}
+
+/// A grain in the gas.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grain {
+    /// Distance from the start of the first field, m.
+    pub along_m: f32,
+    /// Distance from the wire line, m.
+    pub across_m: f32,
+    /// Height above the bottom edge of the plates, m.
+    pub height_m: f32,
+    /// Diameter, m.
+    pub diameter_m: f32,
+    /// Charge over that which field charging gives at the mean field V/s; 1 is fully charged.
+    pub charge_share: f32,
+    /// Whether it is on its way around the charged zone.
+    pub bypassing: bool,
+}
+
+impl<'a> Frame<'a> {
+    /// The conditions that hold.
+    #[must_use]
+    pub fn conditions(&self) -> &'a Conditions {
+        self.conditions
+    }
+
+    /// Steps taken since the start.
+    #[must_use]
+    pub fn step(&self) -> u64 {
+        self.step
+    }
+
+    /// Flight time since the start, s.
+    #[must_use]
+    pub fn time_s(&self) -> f64 {
+        self.step as f64 * TIME_STEP_S
+    }
+
+    /// Electrical state of every field.
+    #[must_use]
+    pub fn fields(&self) -> &'a [FieldState] {
+        &self.passage.states
+    }
+
+    /// Number of grains in the gas.
+    #[must_use]
+    pub fn airborne(&self) -> usize {
+        self.chunks.iter().map(|chunk| chunk.parcels.len()).sum()
+    }
+
+    /// All grains in the gas.
+    pub fn grains(&self) -> impl Iterator<Item = Grain> + 'a {
+        let (passage, chunks) = (self.passage, self.chunks);
+        let gap_m = passage.gap_m;
+        chunks
+            .iter()
+            .flat_map(|chunk| chunk.parcels.iter())
+            .map(move |parcel| grain(passage, gap_m, &parcel))
+    }
+
+    /// Gust velocity (along, across) at a place and the present time, m/s; nothing where there are no gusts.
+    #[must_use]
+    pub fn gust_m_s(&self, along_m: f32, across_m: f32) -> Option<(f32, f32)> {
+        let gusts = self.passage.gusts?;
+        Some(gusts.at(self.time_s()).velocity_m_s(along_m, across_m))
+    }
+
+    /// Electric field strength at a place (along, towards the plate) of a field, V/m, from the table the grains use.
+    #[must_use]
+    pub fn field_v_m(&self, field: usize, along_m: f32, across_m: f32) -> (f32, f32) {
+        self.passage.maps.field_v_m(field, along_m, across_m)
+    }
+}
+
+fn grain(passage: &Passage, gap_m: f32, parcel: &Parcel) -> Grain {
+    let state = passage
+        .states
+        .get(parcel.field as usize)
+        .or_else(|| passage.states.last());
+    let mean_v_m = state.map_or(0.0, |state| state.voltage_v as f32) / gap_m;
+    let saturation = 3.0 * parcel.charge_per_field * mean_v_m;
+    Grain {
+        along_m: parcel.along_m,
+        across_m: parcel.across_m,
+        height_m: parcel.height_m,
+        diameter_m: parcel.diameter_m,
+        charge_share: if saturation > 0.0 {
+            parcel.charge / saturation
+        } else {
+            0.0
+        },
+        bypassing: parcel.exposed == 0.0,
+    }
+}

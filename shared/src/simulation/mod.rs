@@ -1,0 +1,33 @@
+//! The simulation: parcels of ash, the step that moves them, and the books kept over their mass.
+
+mod charge;
+mod chunk;
+mod command;
+mod deposits;
+mod electrical;
+mod field_map;
+mod flight;
+mod frame;
+mod grain;
+mod gusts;
+mod ledger;
+mod noise_block;
+mod parcels;
+mod passage;
+mod sizes;
+mod step;
+mod streams;
+mod vector_math;
+
+pub use command::{Command, CommandError, LoggedCommand};
+pub use deposits::{Deposits, LAYER_BINS_PER_FIELD, StuckGrain};
+pub use electrical::{FieldState, HeldBy, field_states};
+pub use flight::{DRAWN_GRAINS, Simulation};
+pub use frame::{Frame, Grain};
+pub use gusts::INTENSITY as GUST_INTENSITY;
+pub use ledger::{Account, Ledger};
+pub use step::TIME_STEP_S;
+
+pub(crate) use chunk::{Books, Chunk, Entry};
+pub(crate) use parcels::{Parcel, Parcels};
+pub(crate) use passage::{Motion, Passage, Stirring};

@@ -1,0 +1,262 @@
+//! One gas passage as the step sees it: the conditions turned into the few numbers and tables that a step needs.
+
+use super::{
+    charge::ChargingLaw,
+    electrical::{FieldState, field_states},
+    field_map::FieldMaps,
+    grain::{Grain, GrainMaker},
+    gusts::Gusts,
+    sizes::SizeSampler,
+};
+use crate::{
+    conditions::{Conditions, Mixing, Profile},
+    physics::{
+        PhysicsError,
+        constants::VACUUM_PERMITTIVITY_F_M,
+        gas,
+        mixing::{IonCurrent, PassageFlow, eddy_diffusivity_m2_s},
+    },
+};
+
+/// What moves the grains across.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Motion {
+    /// One migration velocity for every grain.
+    Fixed,
+    /// Charge and local field.
+    Charged(ChargingLaw),
+}
+
+/// What mixes them across.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Stirring {
+    /// Nothing.
+    None,
+    /// Random displacement.
+    Diffusive {
+        /// Diffusivity without the gusts, m²/s.
+        diffusivity_m2_s: f64,
+    },
+    /// Everything, at once.
+    Full,
+}
+
+impl Stirring {
+    /// 2D, m²/s; 0 where nothing diffuses.
+    #[inline(always)]
+    pub(crate) fn double_diffusivity(self) -> f32 {
+        match self {
+            Self::Diffusive { diffusivity_m2_s } => (2.0 * diffusivity_m2_s) as f32,
+            Self::None | Self::Full => 0.0,
+        }
+    }
+}
+
+/// One electrical field of the passage.
+#[derive(Clone, Debug)]
+pub(crate) struct Stage {
+    /// Distance of its downstream edge from the start of the first field, m.
+    pub(crate) end_m: f32,
+    /// The one migration velocity, m/s, where it is fixed.
+    pub(crate) fixed_drift_m_s: f64,
+}
+
+/// Everything a step reads and never changes.
+#[derive(Clone, Debug)]
+pub(crate) struct Passage {
+    pub(crate) gap_m: f32,
+    pub(crate) height_m: f32,
+    pub(crate) parabolic: bool,
+    pub(crate) motion: Motion,
+    pub(crate) stirring: Stirring,
+    pub(crate) gusts: Option<Gusts>,
+    pub(crate) stages: Vec<Stage>,
+    pub(crate) maps: FieldMaps,
+    pub(crate) states: Vec<FieldState>,
+    pub(crate) face_velocity_m_s: f64,
+    pub(crate) velocity_spread: f64,
+    pub(crate) sneakage: f64,
+    pub(crate) reentrained: f64,
+    pub(crate) sizes: SizeSampler,
+    pub(crate) makers: GrainMaker,
+}
+
+impl Passage {
+    /// Prepares a passage.
+    ///
+    /// # Errors
+    /// A formula refused its inputs; the message names which.
+    pub(crate) fn new(conditions: &Conditions) -> Result<Self, PhysicsError> {
+        let states = field_states(conditions)?;
+        let (stirring, gusts) = stirring(conditions, &states)?;
+        Ok(Self {
+            gap_m: conditions.gap_m() as f32,
+            height_m: conditions.collector.plate_height_m as f32,
+            parabolic: conditions.teaching.profile == Profile::Parabolic,
+            motion: match conditions.teaching.migration_velocity_m_s {
+                Some(_) => Motion::Fixed,
+                None => Motion::Charged(conditions.teaching.charging),
+            },
+            stirring,
+            gusts,
+            stages: stages(conditions, &states)?,
+            maps: field_maps(conditions, &states)?,
+            states,
+            face_velocity_m_s: conditions.gas_velocity_m_s(),
+            velocity_spread: conditions.gas.velocity_spread,
+            sneakage: conditions.collector.sneakage,
+            reentrained: conditions.rapping.reentrained,
+            sizes: SizeSampler::new(conditions)?,
+            makers: GrainMaker::new(conditions),
+        })
+    }
+
+    /// One field's stage; the last one stands in beyond the end.
+    #[inline(always)]
+    pub(crate) fn stage(&self, field: u32) -> &Stage {
+        let last = self.stages.len() - 1;
+        &self.stages[(field as usize).min(last)]
+    }
+
+    /// Constants of a grain of this diameter.
+    pub(crate) fn grain(&self, diameter_m: f64) -> Grain {
+        self.makers.grain(diameter_m)
+    }
+
+    /// Diffusivity across that a solver should use: eddies and gusts together, m²/s.
+    pub(crate) fn total_diffusivity_m2_s(&self) -> f64 {
+        let eddies = match self.stirring {
+            Stirring::Diffusive { diffusivity_m2_s } => diffusivity_m2_s,
+            Stirring::None => 0.0,
+            Stirring::Full => f64::INFINITY,
+        };
+        eddies + self.gusts.map_or(0.0, |gusts| gusts.diffusivity_m2_s())
+    }
+}
+
+fn stages(conditions: &Conditions, states: &[FieldState]) -> Result<Vec<Stage>, PhysicsError> {
+    let drifts = fixed_drifts_m_s(conditions, states)?;
+    let stage = |(index, drift): (usize, f64)| Stage {
+        end_m: ((index + 1) as f64 * conditions.collector.field_length_m) as f32,
+        fixed_drift_m_s: drift,
+    };
+    Ok(drifts.into_iter().enumerate().map(stage).collect())
+}
+
+/// The electric field of every stage, tabulated.
+///
+/// A whole number of wires stands evenly in a field, half a spacing from its ends; the spacing on the way along is
+/// stretched to that, the field round a wire keeps the sheet's.
+fn field_maps(conditions: &Conditions, states: &[FieldState]) -> Result<FieldMaps, PhysicsError> {
+    let collector = &conditions.collector;
+    let (gap_m, half_spacing_m) = (conditions.gap_m(), 0.5 * collector.wire_spacing_m);
+    let mobility = conditions.ion_mobility_m2_v_s();
+    let mut maps = FieldMaps::new(
+        collector.field_length_m / f64::from(conditions.wires_per_field()),
+        gap_m,
+    );
+    for state in states {
+        let field = state.first_order_field(conditions)?;
+        let charging_per_s = field.ion_charge_c_m3() * mobility / VACUUM_PERMITTIVITY_F_M;
+        maps.push(|u, v| {
+            let (x_m, y_m) = outside_wire(
+                u * half_spacing_m,
+                v * gap_m,
+                0.5 * collector.wire_diameter_m,
+            );
+            let (along, across) = if x_m == 0.0 && y_m == 0.0 {
+                (0.0, 0.0)
+            } else {
+                field.field_v_m(x_m, y_m)
+            };
+            (along, across, charging_per_s)
+        });
+    }
+    Ok(maps)
+}
+
+/// A point inside the wire, moved out to its surface; the axis itself stays.
+fn outside_wire(x_m: f64, y_m: f64, radius_m: f64) -> (f64, f64) {
+    let distance_m = x_m.hypot(y_m);
+    let scale = if distance_m > 0.0 {
+        (radius_m / distance_m).max(1.0)
+    } else {
+        1.0
+    };
+    (x_m * scale, y_m * scale)
+}
+
+/// The one migration velocity at the present voltages and spacing: `w = w_sheet (V/V_sheet)² (s_sheet/s)²`.
+///
+/// `V_sheet` is what the sheet's own voltage reaches at the sheet's own spacing and gas, so an unchanged sheet gives its w.
+fn fixed_drifts_m_s(
+    conditions: &Conditions,
+    states: &[FieldState],
+) -> Result<Vec<f64>, PhysicsError> {
+    let Some(velocity_m_s) = conditions.teaching.migration_velocity_m_s else {
+        return Ok(vec![0.0; states.len()]);
+    };
+    let reference = &conditions.reference;
+    let mut sheet = conditions.clone();
+    sheet.electrical.voltage_v.clone_from(&reference.voltage_v);
+    sheet.collector.plate_spacing_m = reference.plate_spacing_m;
+    sheet.gas.temperature_k = reference.temperature_k;
+    sheet.gas.pressure_pa = reference.pressure_pa;
+    let spacing_ratio = reference.plate_spacing_m / conditions.collector.plate_spacing_m;
+    Ok(states
+        .iter()
+        .zip(field_states(&sheet)?)
+        .map(|(now, sheet)| {
+            // A field that was off in the sheet drifts with w itself once it is on.
+            let voltage_ratio = if sheet.voltage_v > 0.0 {
+                now.voltage_v / sheet.voltage_v
+            } else {
+                1.0
+            };
+            if now.voltage_v > 0.0 {
+                velocity_m_s * (voltage_ratio * spacing_ratio).powi(2)
+            } else {
+                0.0
+            }
+        })
+        .collect())
+}
+
+/// Mixing as told, or the diffusivity of the turbulence and the ionic wind with visible gusts on top.
+fn stirring(
+    conditions: &Conditions,
+    states: &[FieldState],
+) -> Result<(Stirring, Option<Gusts>), PhysicsError> {
+    Ok(match conditions.teaching.mixing {
+        Some(Mixing::None) => (Stirring::None, None),
+        Some(Mixing::Full) => (Stirring::Full, None),
+        Some(Mixing::Diffusivity(diffusivity_m2_s)) => {
+            (Stirring::Diffusive { diffusivity_m2_s }, None)
+        }
+        None => {
+            let gas = &conditions.gas;
+            let mean_density = states
+                .iter()
+                .map(|state| state.current_density_a_m2)
+                .sum::<f64>()
+                / states.len().max(1) as f64;
+            let flow = PassageFlow {
+                velocity_m_s: conditions.gas_velocity_m_s(),
+                gap_m: conditions.gap_m(),
+                density_kg_m3: gas::density_kg_m3(
+                    gas.pressure_pa,
+                    gas.temperature_k,
+                    gas::molar_mass_kg_mol(gas.moisture),
+                ),
+                viscosity_pa_s: gas::viscosity_pa_s(gas.temperature_k),
+            };
+            let current = IonCurrent {
+                density_a_m2: mean_density,
+                mobility_m2_v_s: conditions.ion_mobility_m2_v_s(),
+            };
+            let diffusivity_m2_s = eddy_diffusivity_m2_s(&flow, &current);
+            let gusts = Gusts::new(conditions.gap_m(), conditions.gas_velocity_m_s());
+            (Stirring::Diffusive { diffusivity_m2_s }, Some(gusts))
+        }
+    })
+}

@@ -1,0 +1,54 @@
+//! Random numbers: one stream per purpose and per chunk of parcels, all from one seed.
+//!
+//! A new use of chance gets a stream of its own, so it does not shift the dice of the others, and a chunk has its own
+//! streams, so the result does not depend on which thread runs it.
+
+use chacha20::ChaCha8Rng;
+use rand_core::{Rng, SeedableRng};
+
+/// What a stream of random numbers is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Purpose {
+    /// Diameter, place and velocity of fresh parcels.
+    Injection = 0,
+    /// Turbulent mixing across the passage.
+    Dispersion = 1,
+    /// Bypassing a field and returning from the plates.
+    Losses = 2,
+    /// Tracers that measure the mixing of the gusts.
+    Tracers = 3,
+}
+
+/// The key of one purpose in one chunk: seed, chunk and purpose side by side, so no two streams share one.
+pub(crate) fn key(seed: u64, chunk: u64, purpose: Purpose) -> [u8; 32] {
+    let mut key = [0; 32];
+    key[..8].copy_from_slice(&seed.to_le_bytes());
+    key[8..16].copy_from_slice(&chunk.to_le_bytes());
+    key[16] = purpose as u8;
+    key
+}
+
+/// The stream of one purpose in one chunk.
+pub(crate) fn stream(seed: u64, chunk: u64, purpose: Purpose) -> ChaCha8Rng {
+    ChaCha8Rng::from_seed(key(seed, chunk, purpose))
+}
+
+/// A number in (0, 1), never the ends, from the top 53 bits.
+pub(crate) fn unit(generator: &mut ChaCha8Rng) -> f64 {
+    ((generator.next_u64() >> 11) as f64 + 0.5) * (1.0 / 9_007_199_254_740_992.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn streams_differ_by_purpose_chunk_and_seed_and_repeat_by_themselves() {
+        let first = |seed, chunk, purpose| stream(seed, chunk, purpose).next_u64();
+        let reference = first(1, 0, Purpose::Injection);
+        assert_eq!(reference, first(1, 0, Purpose::Injection));
+        assert_ne!(reference, first(1, 0, Purpose::Dispersion));
+        assert_ne!(reference, first(1, 1, Purpose::Injection));
+        assert_ne!(reference, first(2, 0, Purpose::Injection));
+    }
+}

@@ -1,0 +1,154 @@
+//! The theory beside the count: the same conditions answered by formulas and a deterministic solver, without dice.
+//!
+//! Three lines, from bare to full: *Deutsch–Anderson* (perfect mixing, no losses, no spread of velocity), *laminar* (no
+//! mixing at all), and *finite mixing* (diffusivity across, sneakage, rapping loss, spread of velocity and sizes).
+
+mod across;
+mod deutsch;
+mod fixed;
+mod grains;
+mod lanes;
+mod medium;
+mod moments;
+mod pull;
+mod transport;
+mod zones;
+
+use serde::{Deserialize, Serialize};
+
+use crate::{
+    conditions::Conditions,
+    count::STATIONS_PER_FIELD,
+    physics::{PhysicsError, efficiency::finite_mixing::peclet_number},
+    simulation::{Motion, Passage, Stirring},
+};
+use deutsch::DeutschCurve;
+use grains::Grains;
+
+/// What theory expects of a collector.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Theory {
+    /// Penetration by Deutsch and Anderson, summed over sizes.
+    pub deutsch_anderson: f64,
+    /// −ln of it.
+    pub deutsch_number: f64,
+    /// Penetration without any mixing, summed over sizes.
+    pub laminar: f64,
+    /// Penetration with everything the count has.
+    pub finite_mixing: f64,
+    /// Péclet number at the median diameter: 0 for perfect mixing, nothing where nothing mixes.
+    pub peclet_number: Option<f64>,
+    /// Diffusivity across that was used, m²/s; nothing for perfect mixing.
+    pub diffusivity_m2_s: Option<f64>,
+    /// Penetration of each size class of the count, with everything the count has.
+    pub by_size: Vec<f64>,
+    /// The three lines along the collector, at the stations of the count.
+    pub along: Vec<TheoryPoint>,
+    /// Relative difference between count and solver that the solver's own simplifications may cause.
+    pub model_tolerance: f64,
+}
+
+/// Airborne share of the inlet mass at one place, by each line.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct TheoryPoint {
+    /// Distance from the start of the first field, m.
+    pub along_m: f64,
+    /// With everything the count has.
+    pub finite_mixing: f64,
+    /// Deutsch and Anderson.
+    pub deutsch_anderson: f64,
+    /// Without mixing.
+    pub laminar: f64,
+}
+
+/// The solver is exact to this where every grain has the same drift.
+const TOLERANCE_FIXED: f64 = 0.01;
+/// With the computed field the solver averages the drift over the wire spacing.
+const TOLERANCE_COMPUTED: f64 = 0.10;
+
+/// Answers the conditions by theory.
+///
+/// # Errors
+/// A formula refused the conditions; the message names which argument.
+pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
+    let passage = Passage::new(conditions)?;
+    let grains = Grains::new(&passage)?;
+    let curves = deutsch::curves(conditions, &passage, &grains)?;
+    let airborne = match passage.motion {
+        Motion::Fixed => fixed::airborne(conditions, &passage, &grains)?,
+        Motion::Charged(_) => transport::airborne(conditions, &passage, &grains)?,
+    };
+    let finite_mixing = airborne.total.last().copied().unwrap_or(1.0);
+    let stations = passage.stages.len() * STATIONS_PER_FIELD;
+    let along = (0..=stations)
+        .map(|station| TheoryPoint {
+            along_m: conditions.length_m() * station as f64 / stations as f64,
+            finite_mixing: airborne.total[station],
+            deutsch_anderson: mean(&curves, |curve| (-curve.number[station]).exp()),
+            laminar: mean(&curves, |curve| (1.0 - curve.number[station]).max(0.0)),
+        })
+        .collect();
+    let deutsch_anderson = mean(&curves, |curve| (-curve.total()).exp());
+    let median = deutsch::median_curve(conditions, &passage)?;
+    Ok(Theory {
+        deutsch_anderson,
+        deutsch_number: -deutsch_anderson.ln(),
+        laminar: mean(&curves, |curve| (1.0 - curve.total()).max(0.0)),
+        finite_mixing,
+        peclet_number: peclet(conditions, &passage, &median),
+        diffusivity_m2_s: match passage.stirring {
+            Stirring::Full => None,
+            Stirring::None | Stirring::Diffusive { .. } => Some(passage.total_diffusivity_m2_s()),
+        },
+        by_size: airborne.by_class,
+        along,
+        model_tolerance: match passage.motion {
+            Motion::Fixed => TOLERANCE_FIXED,
+            Motion::Charged(_) => TOLERANCE_COMPUTED,
+        },
+    })
+}
+
+/// Mean share of the inlet mass that is in the gas between inlet and outlet, by Deutsch and Anderson: how long grains fly.
+///
+/// # Errors
+/// A formula refused the conditions; the message names which argument.
+pub fn mean_airborne_share(conditions: &Conditions) -> Result<f64, PhysicsError> {
+    let passage = Passage::new(conditions)?;
+    let grains = Grains::new(&passage)?;
+    let curves = deutsch::curves(conditions, &passage, &grains)?;
+    let stations = passage.stages.len() * STATIONS_PER_FIELD;
+    let share = |station: usize| mean(&curves, |curve| (-curve.number[station]).exp());
+    Ok((0..stations)
+        .map(|station| 0.5 * (share(station) + share(station + 1)))
+        .sum::<f64>()
+        / stations as f64)
+}
+
+/// Airborne mass by the solver: of all grains at every station, and by class at the end over that at the inlet.
+struct Airborne {
+    total: Vec<f64>,
+    by_class: Vec<f64>,
+}
+
+fn mean(curves: &[DeutschCurve], share: impl Fn(&DeutschCurve) -> f64) -> f64 {
+    curves
+        .iter()
+        .map(|curve| curve.mass_share * share(curve))
+        .sum()
+}
+
+fn peclet(conditions: &Conditions, passage: &Passage, median: &DeutschCurve) -> Option<f64> {
+    match passage.stirring {
+        Stirring::Full => Some(0.0),
+        Stirring::None => None,
+        Stirring::Diffusive { .. } => {
+            let mean_drift_m_s = median.total() / conditions.specific_collection_area_s_m();
+            Some(peclet_number(
+                mean_drift_m_s,
+                conditions.gap_m(),
+                passage.total_diffusivity_m2_s(),
+            ))
+        }
+    }
+}

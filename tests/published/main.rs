@@ -1,0 +1,39 @@
+//! Values from outside the project: one module a source, each number with its origin beside the assert.
+//!
+//! Where a comment says "from memory of …" the page was not read again; "computed" says by what.
+//! `cross_checks` holds the values that other libraries and methods give.
+
+#![expect(
+    clippy::expect_used,
+    reason = "a test stops at the first thing that is not as it should be"
+)]
+
+mod anderson_1919;
+mod clapeyron_1834;
+mod close;
+mod cochet_1961;
+mod cooper_alley_2011;
+mod cooperman_1963;
+mod cross_checks;
+mod davies_1945;
+mod de_nevers_2000;
+mod epa_si412b;
+mod hatch_choate_1929;
+mod kim_2005;
+mod lawless_1996;
+mod leonard_1980;
+mod leonard_1983;
+mod matts_ohnfeldt_1963;
+mod mott_gurney_1940;
+mod pauthenier_1932;
+mod peek_1929;
+mod schiller_naumann_1933;
+mod seinfeld_pandis_2006;
+mod standard_case;
+mod townsend_1914;
+mod turner_2002;
+mod uneven_gas;
+mod white_1951;
+mod white_1963;
+
+use close::{close, printed};
