@@ -1,1 +1,25 @@
-//! Panels.
+//! Panels and drawings of Ashlane: pure functions from a view of one moment to widgets, drawings and commands.
+//!
+//! Nothing here knows the engine, a file, a clock or a thread, and nothing here computes physics: panels read
+//! [`view::AppView`] and push [`command::UiCommand`]s; what they may change themselves is in [`state::UiState`].
+
+pub mod charts;
+pub mod cividis;
+pub mod command;
+mod controls;
+pub mod csv;
+mod dialogs;
+pub mod drawing;
+mod fields_table;
+pub mod fonts;
+pub mod history;
+mod layout;
+pub mod plan;
+mod playback;
+pub mod state;
+pub mod strip;
+pub mod theme;
+mod top_bar;
+pub mod view;
+
+pub use layout::{NOTICE, Room, layout_for_picture, root_ui, window_ui};

@@ -3,5 +3,5 @@
 mod agreement;
 mod fitness;
 
-pub use agreement::{Agreement, Verdict, agreement};
+pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use fitness::left_out;

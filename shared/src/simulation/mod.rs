@@ -30,4 +30,5 @@ pub use step::TIME_STEP_S;
 
 pub(crate) use chunk::{Books, Chunk, Entry};
 pub(crate) use parcels::{Parcel, Parcels};
+pub use passage::fixed_drifts_m_s;
 pub(crate) use passage::{Motion, Passage, Stirring};

@@ -135,7 +135,7 @@ impl Passage {
 }
 
 fn stages(conditions: &Conditions, states: &[FieldState]) -> Result<Vec<Stage>, PhysicsError> {
-    let drifts = fixed_drifts_m_s(conditions, states)?;
+    let drifts = drifts_m_s(conditions, states)?;
     let stage = |(index, drift): (usize, f64)| Stage {
         end_m: ((index + 1) as f64 * conditions.collector.field_length_m) as f32,
         fixed_drift_m_s: drift,
@@ -186,10 +186,18 @@ fn outside_wire(x_m: f64, y_m: f64, radius_m: f64) -> (f64, f64) {
     (x_m * scale, y_m * scale)
 }
 
+/// The one migration velocity of every field at the present voltages and spacing, m/s; 0 where drifts are computed.
+///
+/// # Errors
+/// A formula refused the conditions; the message names which argument.
+pub fn fixed_drifts_m_s(conditions: &Conditions) -> Result<Vec<f64>, PhysicsError> {
+    drifts_m_s(conditions, &field_states(conditions)?)
+}
+
 /// The one migration velocity at the present voltages and spacing: `w = w_sheet (V/V_sheet)² (s_sheet/s)²`.
 ///
 /// `V_sheet` is what the sheet's own voltage reaches at the sheet's own spacing and gas, so an unchanged sheet gives its w.
-fn fixed_drifts_m_s(
+fn drifts_m_s(
     conditions: &Conditions,
     states: &[FieldState],
 ) -> Result<Vec<f64>, PhysicsError> {

@@ -109,7 +109,9 @@ pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
     })
 }
 
-/// Mean share of the inlet mass that is in the gas between inlet and outlet, by Deutsch and Anderson: how long grains fly.
+/// Mean share of the inlet mass that is in the gas between inlet and outlet: how long grains fly.
+///
+/// By Deutsch and Anderson with sneakage and rapping loss, every field starting anew; good for choosing how many to draw.
 ///
 /// # Errors
 /// A formula refused the conditions; the message names which argument.
@@ -117,12 +119,21 @@ pub fn mean_airborne_share(conditions: &Conditions) -> Result<f64, PhysicsError>
     let passage = Passage::new(conditions)?;
     let grains = Grains::new(&passage)?;
     let curves = deutsch::curves(conditions, &passage, &grains)?;
-    let stations = passage.stages.len() * STATIONS_PER_FIELD;
+    let fields = passage.stages.len();
     let share = |station: usize| mean(&curves, |curve| (-curve.number[station]).exp());
-    Ok((0..stations)
-        .map(|station| 0.5 * (share(station) + share(station + 1)))
-        .sum::<f64>()
-        / stations as f64)
+    let (mut entering, mut sum) = (1.0, 0.0);
+    for field in 0..fields {
+        let start = field * STATIONS_PER_FIELD;
+        // Against what enters the field: uncharged and charged grains are not told apart here.
+        let inside = |station: usize| share(start + station) / share(start);
+        let between = (0..STATIONS_PER_FIELD).map(|station| 0.5 * (inside(station) + inside(station + 1)));
+        let flying = between.sum::<f64>() / STATIONS_PER_FIELD as f64;
+        let passed = inside(STATIONS_PER_FIELD);
+        let (bypass, back) = (passage.sneakage, passage.reentrained);
+        sum += entering * (bypass + (1.0 - bypass) * flying);
+        entering *= bypass + (1.0 - bypass) * (passed + back * (1.0 - passed));
+    }
+    Ok(sum / fields as f64)
 }
 
 /// Airborne mass by the solver: of all grains at every station, and by class at the end over that at the inlet.

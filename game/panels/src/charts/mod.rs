@@ -1,0 +1,14 @@
+//! Charts beside the drawing, each made of drawing primitives, so that the same figure goes to a file.
+
+mod along;
+mod axes;
+mod by_size;
+
+pub use along::along_drawing;
+pub use by_size::by_size_drawing;
+pub(crate) use axes::{percent_text, plain_number};
+
+/// Like [`plain_number`], and 0 as 0.
+pub(crate) fn plain_number_or_zero(value: f64) -> String {
+    if value == 0.0 { "0".to_owned() } else { plain_number(value) }
+}

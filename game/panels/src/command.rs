@@ -1,0 +1,45 @@
+//! What panels ask for. They change nothing themselves: the window applies these, in order, once a frame.
+
+use std::path::PathBuf;
+
+use ashlane_shared::conditions::Value;
+
+/// A wish of the user.
+#[derive(Clone, Debug, PartialEq)]
+pub enum UiCommand {
+    /// Set a key of the site sheet.
+    Set {
+        /// Dotted path of the key.
+        path: &'static str,
+        /// New value; nothing takes an optional value away.
+        value: Option<Value>,
+    },
+    /// A drag or a typed entry is over: the next change is one of its own.
+    ChangeDone,
+    /// Take back the last change.
+    Undo,
+    /// Make the last undone change again.
+    Redo,
+    /// Back to what the sheet says.
+    ResetToSheet,
+    /// Run or pause.
+    Run(bool),
+    /// One step while paused.
+    SingleStep,
+    /// Steps a tick, over the usual four.
+    Speed(f64),
+    /// Empty the passage and start anew.
+    Restart,
+    /// Read another sheet.
+    Open(PathBuf),
+    /// Write the sheet back to its file.
+    Save,
+    /// Write the sheet to another file.
+    SaveAs(PathBuf),
+    /// Write a picture of the view.
+    ExportPicture(PathBuf),
+    /// Write the data of the view.
+    ExportData(PathBuf),
+    /// Take the message away.
+    Dismiss,
+}

@@ -1,0 +1,138 @@
+//! Choices among models: how the gas mixes, how grains charge, and the simplifications for teaching.
+
+use ashlane_shared::{
+    conditions::{Mixing, Value, find_key},
+    units::Dimension,
+};
+use egui::{ComboBox, RichText, Ui};
+
+use super::slider::{Control, control_ui};
+use crate::{
+    command::UiCommand,
+    state::UiState,
+    theme::{Ink, SMALL},
+    view::AppView,
+};
+
+/// What stands in when a teaching simplification is switched on, SI: the values of the training reference collector.
+const ONE_DRIFT_M_S: f64 = 0.0932;
+const DIFFUSIVITY_M2_S: f64 = 0.002;
+const SINGLE_M: f64 = 5e-6;
+
+/// The choices.
+pub(super) fn choices_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+    mixing_ui(ui, view, state, out);
+    words_ui(ui, view, ("teaching.charging", "Charging model"), out);
+    words_ui(ui, view, ("teaching.profile", "Velocity profile"), out);
+    let drift = ("teaching.migration_velocity", "One migration velocity", ONE_DRIFT_M_S);
+    optional_ui(ui, view, state, drift, out);
+    optional_ui(ui, view, state, ("teaching.single_diameter", "One grain size", SINGLE_M), out);
+    let note = "Field to first order in the current: onset field plus uniform ions.";
+    ui.label(RichText::new(note).size(SMALL).color(Ink::Faint.colour(state.theme)));
+}
+
+fn mixing_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+    const PATH: &str = "teaching.mixing";
+    let present = view.conditions.teaching.mixing;
+    let name = |mixing: Option<Mixing>| match mixing {
+        None => "computed, with gusts",
+        Some(Mixing::None) => "none (laminar)",
+        Some(Mixing::Full) => "full (Deutsch–Anderson)",
+        Some(Mixing::Diffusivity(_)) => "by a diffusivity",
+    };
+    let choices = [None, Some(Mixing::None), Some(Mixing::Full), Some(Mixing::Diffusivity(DIFFUSIVITY_M2_S))];
+    ui.label("Mixing across");
+    ComboBox::from_id_salt(PATH).width(ui.available_width() - 8.0).selected_text(name(present)).show_ui(ui, |ui| {
+        for choice in choices {
+            let chosen = name(choice) == name(present);
+            if ui.selectable_label(chosen, name(choice)).clicked() && !chosen {
+                out.push(UiCommand::Set { path: PATH, value: choice.map(Value::Mixing) });
+                out.push(UiCommand::ChangeDone);
+            }
+        }
+    });
+    let Some(key) = find_key(PATH) else { return };
+    if let (Some(Mixing::Diffusivity(value)), Some(allowed)) = (present, key.allowed()) {
+        let slider = ashlane_shared::conditions::Range { min: 1e-4, max: 2e-2 };
+        let control = Control {
+            label: "Diffusivity",
+            symbol: "D",
+            meaning: "Eddy diffusivity across the passage.",
+            value,
+            slider,
+            allowed,
+            dimension: Dimension::Diffusivity,
+            logarithmic: true,
+            marks: Vec::new(),
+        };
+        let answer = control_ui(ui, &control, state);
+        if let Some(value) = answer.value {
+            let value = Some(Value::Mixing(Mixing::Diffusivity(value)));
+            out.push(UiCommand::Set { path: PATH, value });
+        }
+        if answer.done {
+            out.push(UiCommand::ChangeDone);
+        }
+    }
+}
+
+fn words_ui(ui: &mut Ui, view: &AppView<'_>, (path, label): (&'static str, &str), out: &mut Vec<UiCommand>) {
+    let Some(key) = find_key(path) else { return };
+    let (Some(Value::Word(present)), ashlane_shared::conditions::Shape::Word { words, .. }) =
+        (key.get(view.conditions), key.shape)
+    else {
+        return;
+    };
+    ui.label(label).on_hover_text(key.meaning);
+    ComboBox::from_id_salt(path).width(ui.available_width() - 8.0).selected_text(present).show_ui(ui, |ui| {
+        for word in words() {
+            if ui.selectable_label(word == present, word).clicked() && word != present {
+                out.push(UiCommand::Set { path, value: Some(Value::Word(word)) });
+                out.push(UiCommand::ChangeDone);
+            }
+        }
+    });
+}
+
+/// A simplification with a box to switch it on and a slider for its value.
+fn optional_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &UiState,
+    (path, label, usual): (&'static str, &str, f64),
+    out: &mut Vec<UiCommand>,
+) {
+    let Some(key) = find_key(path) else { return };
+    let present = match key.get(view.conditions) {
+        Some(Value::Number(value)) => Some(value),
+        _ => None,
+    };
+    let mut on = present.is_some();
+    if ui.checkbox(&mut on, label).on_hover_text(key.meaning).changed() {
+        out.push(UiCommand::Set { path, value: on.then_some(Value::Number(usual)) });
+        out.push(UiCommand::ChangeDone);
+    }
+    let (Some(value), Some(slider), Some(allowed), Some(dimension)) =
+        (present, key.slider(), key.allowed(), key.dimension())
+    else {
+        return;
+    };
+    let control = Control {
+        label: "Value",
+        symbol: key.symbol,
+        meaning: key.meaning,
+        value,
+        slider,
+        allowed,
+        dimension,
+        logarithmic: slider.min > 0.0 && slider.max / slider.min > 12.0,
+        marks: Vec::new(),
+    };
+    let answer = ui.push_id(path, |ui| control_ui(ui, &control, state)).inner;
+    if let Some(value) = answer.value {
+        out.push(UiCommand::Set { path, value: Some(Value::Number(value)) });
+    }
+    if answer.done {
+        out.push(UiCommand::ChangeDone);
+    }
+}

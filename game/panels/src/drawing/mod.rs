@@ -1,0 +1,178 @@
+//! Line drawings as data: the same figure goes to the window, to an SVG file and to print.
+
+mod paint;
+mod svg;
+mod text;
+
+pub use paint::paint;
+pub use svg::svg;
+pub use text::text_width;
+
+use crate::theme::Ink;
+
+/// A point in the drawing, in points from its top left corner.
+pub type Point = [f32; 2];
+
+/// Which point of a text stands at its place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    /// Left end, middle of the height.
+    Left,
+    /// Centre.
+    Centre,
+    /// Right end, middle of the height.
+    Right,
+    /// Middle of the top.
+    Top,
+    /// Middle of the bottom.
+    Bottom,
+}
+
+/// One piece of a drawing, later pieces over earlier ones.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Item {
+    /// Connected straight lines.
+    Line {
+        /// Corners.
+        points: Vec<Point>,
+        /// Colour.
+        ink: Ink,
+        /// Width, points.
+        width: f32,
+        /// Length of dashes and gaps; nothing is a whole line.
+        dash: Option<(f32, f32)>,
+    },
+    /// A filled rectangle.
+    Rect {
+        /// Top left.
+        min: Point,
+        /// Bottom right.
+        max: Point,
+        /// Colour.
+        ink: Ink,
+        /// 0 (nothing) to 1 (solid).
+        opacity: f32,
+        /// Radius of the corners.
+        corner: f32,
+    },
+    /// A rectangle of a map.
+    Cell {
+        /// Top left.
+        min: Point,
+        /// Bottom right.
+        max: Point,
+        /// Red, green, blue.
+        rgb: [u8; 3],
+    },
+    /// A disc.
+    Dot {
+        /// Middle.
+        centre: Point,
+        /// Radius, points.
+        radius: f32,
+        /// Colour.
+        ink: Ink,
+        /// 0 (nothing) to 1 (solid).
+        opacity: f32,
+    },
+    /// A ring.
+    Ring {
+        /// Middle.
+        centre: Point,
+        /// Radius, points.
+        radius: f32,
+        /// Colour.
+        ink: Ink,
+        /// Width of the line.
+        width: f32,
+    },
+    /// A filled convex area.
+    Area {
+        /// Corners.
+        points: Vec<Point>,
+        /// Colour.
+        ink: Ink,
+        /// 0 (nothing) to 1 (solid).
+        opacity: f32,
+    },
+    /// A text.
+    Text {
+        /// Where its anchor stands.
+        at: Point,
+        /// Which point of it that is.
+        anchor: Anchor,
+        /// The words.
+        text: String,
+        /// Size, points.
+        size: f32,
+        /// Colour.
+        ink: Ink,
+        /// Whether it is bold.
+        bold: bool,
+        /// Whether the ground shows behind it, so that lines do not run through it.
+        plate: bool,
+    },
+}
+
+/// A drawing.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Drawing {
+    /// Width and height, points.
+    pub size: Point,
+    /// Pieces, back to front.
+    pub items: Vec<Item>,
+}
+
+impl Drawing {
+    /// An empty drawing.
+    #[must_use]
+    pub const fn new(size: Point) -> Self {
+        Self { size, items: Vec::new() }
+    }
+
+    /// Adds a whole line.
+    pub fn line(&mut self, points: impl Into<Vec<Point>>, ink: Ink, width: f32) {
+        self.items.push(Item::Line { points: points.into(), ink, width, dash: None });
+    }
+
+    /// Adds a dashed line.
+    pub fn dashed(&mut self, points: impl Into<Vec<Point>>, ink: Ink, width: f32) {
+        self.items.push(Item::Line { points: points.into(), ink, width, dash: Some((6.0, 4.0)) });
+    }
+
+    /// Adds a rectangle.
+    pub fn rect(&mut self, min: Point, max: Point, ink: Ink, opacity: f32) {
+        self.items.push(Item::Rect { min, max, ink, opacity, corner: 0.0 });
+    }
+
+    /// Adds a disc.
+    pub fn dot(&mut self, centre: Point, radius: f32, ink: Ink) {
+        self.items.push(Item::Dot { centre, radius, ink, opacity: 1.0 });
+    }
+
+    /// Adds a text.
+    pub fn text(&mut self, at: Point, anchor: Anchor, text: impl Into<String>, size: f32, ink: Ink) {
+        self.items.push(Item::Text { at, anchor, text: text.into(), size, ink, bold: false, plate: false });
+    }
+
+    /// Adds a bold text.
+    pub fn bold(&mut self, at: Point, anchor: Anchor, text: impl Into<String>, size: f32, ink: Ink) {
+        self.items.push(Item::Text { at, anchor, text: text.into(), size, ink, bold: true, plate: false });
+    }
+
+    /// Adds a text with the ground behind it.
+    pub fn label(&mut self, at: Point, anchor: Anchor, text: impl Into<String>, size: f32, ink: Ink) {
+        self.items.push(Item::Text { at, anchor, text: text.into(), size, ink, bold: false, plate: true });
+    }
+
+    /// Every text with the rectangle that it takes.
+    pub fn texts(&self) -> impl Iterator<Item = (&str, Point, Point)> {
+        self.items.iter().filter_map(|item| match item {
+            Item::Text { at, anchor, text, size, bold, .. } => {
+                let (min, max) = text::text_rect(*at, *anchor, text, *size, *bold);
+                Some((text.as_str(), min, max))
+            }
+            _ => None,
+        })
+    }
+}

@@ -1,0 +1,167 @@
+//! The legend of the plan: size by radius, charge by colour, fate by shape, and the scale of the field map.
+
+use super::FieldScale;
+use crate::{
+    cividis,
+    drawing::{Anchor, Drawing, Item, Point, text_width},
+    theme::{Ink, SMALL},
+};
+
+/// Height of a row of the legend.
+const ROW: f32 = 26.0;
+/// Width of the bar of the field scale and of the charge scale.
+const FIELD_BAR: f32 = 190.0;
+const CHARGE_BAR: f32 = 56.0;
+
+/// Radius of a grain on the drawing, points: it grows with the cube root of the diameter, so that fine grains stay visible.
+#[must_use]
+pub fn grain_radius(diameter_m: f32) -> f32 {
+    (1.2 * (diameter_m * 1e6).cbrt()).clamp(0.9, 5.0)
+}
+
+/// One entry: how wide it is and how to draw it at a place.
+struct Entry<'a> {
+    width: f32,
+    draw: Box<dyn Fn(&mut Drawing, Point) + 'a>,
+}
+
+fn entries(scale: &FieldScale, field_map: bool) -> Vec<Entry<'_>> {
+    let mut entries = Vec::new();
+    for (text, diameter_m) in [("1 µm", 1e-6_f32), ("10 µm", 1e-5), ("50 µm", 5e-5)] {
+        let radius = grain_radius(diameter_m);
+        entries.push(Entry {
+            width: 2.0 * radius + 6.0 + text_width(text, SMALL, false),
+            draw: Box::new(move |drawing, [x, y]| {
+                drawing.dot([x + radius, y], radius, Ink::Dust);
+                drawing.text([x + 2.0 * radius + 6.0, y], Anchor::Left, text, SMALL, Ink::Text);
+            }),
+        });
+    }
+    entries.push(charge_entry());
+    entries.push(mark("on a plate", |drawing, [x, y]| {
+        drawing.rect([x, y - 2.0], [x + 11.0, y + 2.0], Ink::Dust, 1.0);
+    }));
+    entries.push(mark("around the field", |drawing, [x, y]| {
+        drawing.items.push(Item::Ring { centre: [x + 5.5, y], radius: 4.0, ink: Ink::Uncharged, width: 1.5 });
+    }));
+    entries.push(mark("gas", |drawing, [x, y]| {
+        drawing.line([[x, y], [x + 11.0, y]], Ink::Gas, 2.0);
+    }));
+    if field_map {
+        entries.push(field_entry(scale));
+    }
+    entries
+}
+
+fn mark<'a>(text: &'static str, symbol: impl Fn(&mut Drawing, Point) + 'a) -> Entry<'a> {
+    Entry {
+        width: 18.0 + text_width(text, SMALL, false),
+        draw: Box::new(move |drawing, at| {
+            symbol(drawing, at);
+            drawing.text([at[0] + 18.0, at[1]], Anchor::Left, text, SMALL, Ink::Text);
+        }),
+    }
+}
+
+fn charge_entry<'a>() -> Entry<'a> {
+    let (before, after) = ("uncharged", "charged");
+    let before_width = text_width(before, SMALL, false);
+    Entry {
+        width: before_width + CHARGE_BAR + 12.0 + text_width(after, SMALL, false),
+        draw: Box::new(move |drawing, [x, y]| {
+            drawing.text([x, y], Anchor::Left, before, SMALL, Ink::Text);
+            let start = x + before_width + 9.0;
+            for step in 0..5_u8 {
+                let share = f32::from(step) / 4.0;
+                let centre = [start + share * (CHARGE_BAR - 12.0), y];
+                drawing.items.push(Item::Dot { centre, radius: 4.0, ink: Ink::Uncharged, opacity: 1.0 - share });
+                drawing.items.push(Item::Dot { centre, radius: 4.0, ink: Ink::Dust, opacity: share });
+            }
+            drawing.text([start + CHARGE_BAR, y], Anchor::Left, after, SMALL, Ink::Text);
+        }),
+    }
+}
+
+fn field_entry(scale: &FieldScale) -> Entry<'_> {
+    let (before, after) = ("field", "kV/cm");
+    let before_width = text_width(before, SMALL, false) + 8.0;
+    Entry {
+        width: before_width + FIELD_BAR + 12.0 + text_width(after, SMALL, false),
+        draw: Box::new(move |drawing, [x, y]| {
+            drawing.text([x, y], Anchor::Left, before, SMALL, Ink::Text);
+            let start = x + before_width;
+            let steps = 38_u8;
+            for step in 0..steps {
+                let [left, right] = [step, step + 1].map(|at| start + FIELD_BAR * f32::from(at) / f32::from(steps));
+                let rgb = cividis::rgb((f32::from(step) + 0.5) / f32::from(steps));
+                drawing.items.push(Item::Cell { min: [left, y - 9.0], max: [right + 0.3, y - 2.0], rgb });
+            }
+            for mark in scale.marks() {
+                let at = start + FIELD_BAR * scale.share(mark);
+                drawing.line([[at, y - 2.0], [at, y + 1.0]], Ink::Text, 1.0);
+                let text = format!("{}", (mark / 1e5 * 100.0).round() / 100.0);
+                drawing.text([at, y + 7.0], Anchor::Centre, text, SMALL - 1.0, Ink::Text);
+            }
+            drawing.text([start + FIELD_BAR + 12.0, y], Anchor::Left, after, SMALL, Ink::Text);
+        }),
+    }
+}
+
+/// Height of the legend in a width.
+#[must_use]
+pub fn legend_height(scale: &FieldScale, field_map: bool, width: f32) -> f32 {
+    let rows = flow(&entries(scale, field_map), width).last().map_or(1.0, |place| place.1 + 1.0);
+    rows * ROW + 4.0
+}
+
+/// Draws the legend in a width.
+#[must_use]
+pub fn legend_drawing(scale: &FieldScale, field_map: bool, width: f32) -> Drawing {
+    let entries = entries(scale, field_map);
+    let mut drawing = Drawing::new([width, legend_height(scale, field_map, width)]);
+    for (entry, (x, row)) in entries.iter().zip(flow(&entries, width)) {
+        (entry.draw)(&mut drawing, [x, ROW * (row + 0.5) + 2.0]);
+    }
+    drawing
+}
+
+/// Left edge and row of every entry, wrapped at the width.
+fn flow(entries: &[Entry<'_>], width: f32) -> Vec<(f32, f32)> {
+    const SIDE: f32 = 14.0;
+    const BETWEEN: f32 = 20.0;
+    let (mut x, mut row) = (SIDE, 0.0);
+    entries
+        .iter()
+        .map(|entry| {
+            if x > SIDE && x + entry.width > width - SIDE {
+                (x, row) = (SIDE, row + 1.0);
+            }
+            let place = (x, row);
+            x += entry.width + BETWEEN;
+            place
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_legend_wraps_and_nothing_is_cut_off() {
+        let scale = FieldScale { low_v_m: 1e5, high_v_m: 2e6 };
+        for width in [300.0, 520.0, 840.0, 1400.0] {
+            let drawing = legend_drawing(&scale, true, width);
+            for (text, min, max) in drawing.texts() {
+                assert!(min[0] >= 0.0 && max[0] <= width + 0.5, "{text} at {min:?} to {max:?} in {width}");
+                assert!(min[1] >= -0.5 && max[1] <= drawing.size[1] + 0.5, "{text} at {min:?} in {:?}", drawing.size);
+            }
+        }
+    }
+
+    #[test]
+    fn larger_grains_are_drawn_larger_and_none_is_invisible() {
+        assert!(grain_radius(1e-7) >= 0.9 && grain_radius(1e-5) > grain_radius(1e-6));
+        assert!(grain_radius(1e-3) <= 5.0);
+    }
+}

@@ -1,0 +1,42 @@
+//! The plan of one gas passage, seen from above: plates, wires, dust, field, and what to call them.
+
+mod drawing;
+mod legend;
+mod places;
+mod scale;
+mod still;
+
+pub use drawing::plan_drawing;
+pub use legend::{grain_radius, legend_drawing, legend_height};
+pub use places::PlanPlaces;
+pub use scale::{FieldScale, nice_below};
+pub use still::still_drawing;
+
+use ashlane_shared::{
+    conditions::Conditions,
+    simulation::{Deposits, FieldState},
+    units::UnitSystem,
+};
+
+use crate::state::PlanWindow;
+
+/// Everything the plan shows.
+#[derive(Clone, Copy, Debug)]
+pub struct PlanView<'a> {
+    /// The conditions that hold.
+    pub conditions: &'a Conditions,
+    /// Electrical state of every field.
+    pub fields: &'a [FieldState],
+    /// Dust on the plates.
+    pub deposits: &'a Deposits,
+    /// Part that is shown.
+    pub window: PlanWindow,
+    /// Scale of the field map.
+    pub field_scale: FieldScale,
+    /// Units of the labels.
+    pub units: UnitSystem,
+    /// Whether labels with leader lines are shown.
+    pub labels: bool,
+    /// Whether the map of the field is shown.
+    pub field_map: bool,
+}

@@ -1,0 +1,128 @@
+//! What only the presentation knows: units, sizes, what is open. Nothing here changes a computed number.
+
+use ashlane_shared::units::UnitSystem;
+use serde::{Deserialize, Serialize};
+
+use crate::theme::Theme;
+
+/// Smallest and largest text, per cent.
+pub const TEXT_PERCENT: (u32, u32) = (75, 250);
+
+/// Presentation state of the window.
+#[derive(Clone, Debug, PartialEq)]
+pub struct UiState {
+    /// Units on screen.
+    pub units: UnitSystem,
+    /// Dark or light.
+    pub theme: Theme,
+    /// Size of text, per cent.
+    pub text_percent: u32,
+    /// Labels with leader lines on the drawing.
+    pub labels: bool,
+    /// The map of the field behind the dust.
+    pub field_map: bool,
+    /// Marks that move with the gas.
+    pub tracers: bool,
+    /// Part of the passage that is shown.
+    pub window: PlanWindow,
+    /// What the narrow layout shows.
+    pub tab: Tab,
+    /// The dialog that is open.
+    pub dialog: Option<Dialog>,
+}
+
+impl Default for UiState {
+    fn default() -> Self {
+        Self {
+            units: UnitSystem::Si,
+            theme: Theme::Dark,
+            text_percent: 100,
+            labels: true,
+            field_map: true,
+            tracers: true,
+            window: PlanWindow { start_m: 0.0, length_m: 3.0 },
+            tab: Tab::Section,
+            dialog: None,
+        }
+    }
+}
+
+/// Part of the passage along the gas.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PlanWindow {
+    /// Where it starts, m.
+    pub start_m: f32,
+    /// How long it is, m.
+    pub length_m: f32,
+}
+
+impl PlanWindow {
+    /// Shortest part that makes sense, m.
+    const SHORTEST_M: f32 = 0.1;
+
+    /// The same part, moved and cut so that it lies in a passage of this length.
+    #[must_use]
+    pub fn within(self, total_m: f32) -> Self {
+        let length_m = self.length_m.clamp(Self::SHORTEST_M.min(total_m), total_m);
+        Self { start_m: self.start_m.clamp(0.0, total_m - length_m), length_m }
+    }
+
+    /// Larger (factor above 1) or smaller part round a fixed place.
+    #[must_use]
+    pub fn zoomed(self, factor: f32, about_m: f32, total_m: f32) -> Self {
+        let length_m = (self.length_m * factor).clamp(Self::SHORTEST_M, total_m);
+        let share = (about_m - self.start_m) / self.length_m;
+        Self { start_m: about_m - share * length_m, length_m }.within(total_m)
+    }
+}
+
+/// What the narrow layout shows.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Tab {
+    /// The drawing.
+    #[default]
+    Section,
+    /// The controls.
+    Conditions,
+    /// The charts.
+    Charts,
+}
+
+/// What a file dialog is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// Open a sheet.
+    Open,
+    /// Save the sheet under another name.
+    SaveAs,
+    /// Write a picture.
+    Picture,
+    /// Write data.
+    Data,
+}
+
+/// A file dialog.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Dialog {
+    /// What it is for.
+    pub purpose: Purpose,
+    /// The path as typed so far.
+    pub path: String,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_window_stays_in_the_passage_and_keeps_the_place_under_the_pointer() {
+        let window = PlanWindow { start_m: 2.0, length_m: 4.0 };
+        let near = window.zoomed(0.5, 3.0, 12.0);
+        assert!((near.length_m - 2.0).abs() < 1e-6);
+        assert!(((3.0 - near.start_m) / near.length_m - 0.25).abs() < 1e-6, "{near:?}");
+        let far = window.zoomed(100.0, 3.0, 12.0);
+        assert_eq!(far, PlanWindow { start_m: 0.0, length_m: 12.0 });
+        let moved = PlanWindow { start_m: 11.0, length_m: 4.0 }.within(12.0);
+        assert_eq!(moved, PlanWindow { start_m: 8.0, length_m: 4.0 });
+    }
+}

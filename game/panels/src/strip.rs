@@ -1,0 +1,199 @@
+//! The agreement strip: penetration three ways on one axis, the difference, the tolerance and the verdict.
+
+use ashlane_shared::{
+    checks::{Agreement, Verdict, left_out},
+    conditions::Conditions,
+    theory::Theory,
+};
+
+use crate::{
+    charts::{percent_text, plain_number},
+    drawing::{Anchor, Drawing, Point, text_width},
+    theme::{BODY, Ink, SMALL},
+    view::CountView,
+};
+
+/// Height of the strip, points.
+pub const STRIP_HEIGHT: f32 = 118.0;
+/// Height of one of the three lines.
+const LINE: f32 = 22.0;
+/// Width of the verdict.
+const VERDICT: f32 = 270.0;
+
+/// Draws the strip in this size.
+#[must_use]
+pub fn strip_drawing(count: &CountView<'_>, conditions: &Conditions, size: Point) -> Drawing {
+    let mut drawing = Drawing::new(size);
+    let Some(agreement) = count.agreement() else {
+        drawing.text([14.0, 0.5 * size[1]], Anchor::Left, "Counting the first parcels …", BODY, Ink::Faint);
+        return drawing;
+    };
+    let narrow = size[0] < 620.0;
+    let axis_right = if narrow { size[0] - 14.0 } else { size[0] - VERDICT - 24.0 };
+    axis(&mut drawing, &agreement, axis_right);
+    let settling = count.settling;
+    if !narrow {
+        verdict(&mut drawing, &agreement, settling, [size[0] - VERDICT - 8.0, 6.0]);
+    }
+    let line = match settling {
+        Some(share) => format!("settling: {:.0} % of a new count", 100.0 * share),
+        None if narrow => format!("{}: {}", verdict_word(&agreement), difference(&agreement)),
+        None => omission(conditions, count.theory, axis_right - 14.0),
+    };
+    drawing.text([14.0, size[1] - 12.0], Anchor::Left, line, SMALL, Ink::Faint);
+    drawing
+}
+
+/// The three lines with their values on a common logarithmic axis.
+fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
+    let counted = agreement.counted;
+    let rows = [
+        ("counted", counted.share, Ink::Dust, counted_text(agreement)),
+        ("finite mixing", agreement.finite_mixing, Ink::FiniteMixing, percent_text(agreement.finite_mixing)),
+        ("Deutsch–Anderson", agreement.deutsch_anderson, Ink::Deutsch, percent_text(agreement.deutsch_anderson)),
+    ];
+    drawing.bold([14.0, 12.0], Anchor::Left, "Penetration", BODY, Ink::Text);
+    let name_width = rows.iter().map(|row| text_width(row.0, BODY, false)).fold(0.0, f32::max);
+    let left = 14.0 + name_width + 16.0;
+    let (low, high) = decades(agreement);
+    let text_room = text_width(&rows[0].3, BODY, true) + 18.0;
+    let end = (right - text_room).max(left + 60.0);
+    let x = |share: f64| {
+        let place = (share.max(1e-30).log10() - low) / (high - low);
+        left + (end - left) * place.clamp(0.0, 1.0) as f32
+    };
+    let bottom = 24.0 + 3.0 * LINE;
+    let mut exponent = low as i32;
+    while f64::from(exponent) <= high {
+        let at = x(10_f64.powi(exponent));
+        drawing.line([[at, 22.0], [at, bottom]], Ink::Rule, 1.0);
+        drawing.text([at, 12.0], Anchor::Centre, percent_text(10_f64.powi(exponent)), SMALL, Ink::Faint);
+        exponent += 1;
+    }
+    for (index, (name, share, ink, text)) in rows.into_iter().enumerate() {
+        let y = 24.0 + LINE * (index as f32 + 0.5);
+        drawing.text([14.0, y], Anchor::Left, name, BODY, Ink::Text);
+        if index == 0 {
+            let error = 3.0 * counted.standard_error;
+            drawing.line([[x((share - error).max(0.0)), y], [x(share + error), y]], ink, 3.0);
+        }
+        let at = x(share);
+        drawing.dot([at, y], 5.0, ink);
+        drawing.bold([at + 12.0, y], Anchor::Left, text, BODY, Ink::Text);
+    }
+}
+
+/// The count with three standard errors and the number of parcels.
+fn counted_text(agreement: &Agreement) -> String {
+    let counted = agreement.counted;
+    let error = 3.0 * counted.standard_error;
+    let parcels = thousands(agreement.parcels);
+    if counted.share <= 0.0 {
+        return format!("below {} (3σ, N = {parcels})", percent_text(error));
+    }
+    let (value, error) = with_error(100.0 * counted.share, 100.0 * error);
+    format!("{value} ± {error} % (3σ, N = {parcels})")
+}
+
+/// A value and its error to the same decimals, the error with two digits.
+fn with_error(value: f64, error: f64) -> (String, String) {
+    let decimals = (1 - error.max(1e-9).log10().floor() as i32).clamp(0, 9) as usize;
+    (format!("{value:.decimals$}"), format!("{error:.decimals$}"))
+}
+
+/// Whole numbers in groups of three with thin spaces.
+fn thousands(number: u64) -> String {
+    let digits = number.to_string();
+    let mut text = String::new();
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index) % 3 == 0 {
+            text.push('\u{2009}');
+        }
+        text.push(digit);
+    }
+    text
+}
+
+/// Whole decades that hold all three values.
+fn decades(agreement: &Agreement) -> (f64, f64) {
+    let values = [agreement.counted.share, agreement.finite_mixing, agreement.deutsch_anderson];
+    let seen = values.into_iter().filter(|value| *value > 0.0);
+    let (low, high) = seen.fold((1.0_f64, 1e-9_f64), |(low, high), value| (low.min(value), high.max(value)));
+    let low = low.max(1e-9).log10().floor();
+    let high = high.log10().ceil().min(0.0);
+    (low, if high - low < 1.0 { low + 1.0 } else { high })
+}
+
+fn verdict_word(agreement: &Agreement) -> &'static str {
+    match agreement.verdict {
+        Verdict::Agree => "✓ agree",
+        Verdict::Disagree => "✗ disagree",
+    }
+}
+
+fn difference(agreement: &Agreement) -> String {
+    let difference = (agreement.counted.share - agreement.finite_mixing).abs();
+    format!("{} apart, {} allowed", percent_text(difference), percent_text(agreement.tolerance))
+}
+
+fn verdict(drawing: &mut Drawing, agreement: &Agreement, settling: Option<f32>, [x, y]: Point) {
+    let (ink, word) = match (settling, agreement.verdict) {
+        (Some(_), _) => (Ink::Faint, "settling …"),
+        (None, Verdict::Agree) => (Ink::FiniteMixing, "✓ agree"),
+        (None, Verdict::Disagree) => (Ink::Trouble, "✗ disagree"),
+    };
+    let bottom = y + STRIP_HEIGHT - 12.0;
+    let corners = [[x, y], [x + VERDICT, y], [x + VERDICT, bottom], [x, bottom], [x, y]];
+    drawing.line(corners, ink, 1.5);
+    drawing.bold([x + 12.0, y + 17.0], Anchor::Left, word, 16.0, ink);
+    let rest = [
+        format!("count and solver {:.1} σ apart", agreement.score.abs()),
+        difference(agreement),
+        format!("efficiency {}", percent_of_caught(agreement.counted.share)),
+        factor(agreement),
+    ];
+    for (index, text) in rest.into_iter().enumerate() {
+        let at = [x + 12.0, y + 39.0 + 18.0 * index as f32];
+        drawing.text(at, Anchor::Left, text, SMALL, Ink::Text);
+    }
+}
+
+/// Efficiency with as many digits as the penetration has.
+fn percent_of_caught(penetration: f64) -> String {
+    let decimals = (2 - (100.0 * penetration.max(1e-7)).log10().floor() as i32).clamp(1, 6) as usize;
+    format!("{:.decimals$} %", 100.0 * (1.0 - penetration))
+}
+
+fn factor(agreement: &Agreement) -> String {
+    if agreement.deutsch_anderson <= 0.0 || agreement.finite_mixing <= 0.0 {
+        return "the formula gives nothing left".to_owned();
+    }
+    let ratio = agreement.finite_mixing / agreement.deutsch_anderson;
+    format!("the formula leaves out ×{}", plain_number(ratio))
+}
+
+/// One line on what the formula leaves out, cut to the room there is.
+fn omission(conditions: &Conditions, theory: Option<&Theory>, room: f32) -> String {
+    let Some(theory) = theory else { return String::new() };
+    let effects = left_out(conditions, theory);
+    if effects.is_empty() {
+        return "Deutsch–Anderson leaves nothing out here.".to_owned();
+    }
+    let long = format!("Deutsch–Anderson leaves out: {}.", effects.join(" · "));
+    if text_width(&long, SMALL, false) <= room { long } else { format!("Left out: {}.", effects.join(", ")) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_grouped_and_efficiency_keeps_its_digits() {
+        assert_eq!(thousands(1_000_000), "1\u{2009}000\u{2009}000");
+        assert_eq!(thousands(999), "999");
+        assert_eq!(percent_of_caught(0.00338), "99.662 %");
+        assert_eq!(percent_of_caught(0.25), "75.0 %");
+        assert_eq!(with_error(0.371_2, 0.057_71), ("0.371".to_owned(), "0.058".to_owned()));
+        assert_eq!(with_error(36.79, 1.3), ("36.8".to_owned(), "1.3".to_owned()));
+    }
+}

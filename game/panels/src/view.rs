@@ -1,0 +1,111 @@
+//! What panels may see: plain data of one moment, read-only.
+
+use ashlane_shared::{
+    checks::{Agreement, agreement},
+    conditions::Conditions,
+    count::CountResult,
+    simulation::{Account, FieldState, Frame},
+    theory::Theory,
+};
+
+/// One moment of the whole window.
+#[derive(Clone, Debug)]
+pub struct AppView<'a> {
+    /// The conditions that hold.
+    pub conditions: &'a Conditions,
+    /// What the sheet says, for the reference marks.
+    pub sheet: &'a Conditions,
+    /// Electrical state of every field.
+    pub fields: &'a [FieldState],
+    /// The drawn flight.
+    pub flight: FlightView,
+    /// The batch count and the theory.
+    pub count: CountView<'a>,
+    /// The sheet's file and the history of changes.
+    pub file: FileView<'a>,
+    /// Something to tell.
+    pub message: Option<&'a Message>,
+    /// Sheets that the open dialog can offer.
+    pub sheets: &'a [String],
+}
+
+/// The drawn flight.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct FlightView {
+    /// Flight time since the start, s.
+    pub time_s: f64,
+    /// Whether it runs.
+    pub running: bool,
+    /// Steps a tick over the usual four.
+    pub speed: f64,
+    /// Grains in the gas.
+    pub airborne: usize,
+    /// What the books are off by, over the inlet.
+    pub imbalance: f64,
+    /// Dust that came in so far, kg.
+    pub inlet_kg: f64,
+    /// Dust on the plates, kg.
+    pub layers_kg: f64,
+    /// Dust that left, kg.
+    pub outlet_kg: f64,
+}
+
+impl FlightView {
+    /// What a frame shows.
+    #[must_use]
+    pub fn new(frame: &Frame<'_>, running: bool, speed: f64) -> Self {
+        Self {
+            time_s: frame.time_s(),
+            running,
+            speed,
+            airborne: frame.airborne(),
+            imbalance: frame.ledger.imbalance(),
+            inlet_kg: frame.ledger.kg(Account::Inlet),
+            layers_kg: frame.ledger.kg(Account::Layers),
+            outlet_kg: frame.ledger.kg(Account::Outlet),
+        }
+    }
+}
+
+/// The batch count and the theory beside it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct CountView<'a> {
+    /// The last count, perhaps of older conditions.
+    pub result: Option<&'a CountResult>,
+    /// The theory of the same conditions.
+    pub theory: Option<&'a Theory>,
+    /// Share done of a count for the present conditions that is under way; nothing when it is settled.
+    pub settling: Option<f32>,
+}
+
+impl CountView<'_> {
+    /// Count against theory, as far as both are there.
+    #[must_use]
+    pub fn agreement(&self) -> Option<Agreement> {
+        self.result.zip(self.theory).map(|(count, theory)| agreement(count, theory))
+    }
+}
+
+/// The sheet's file and the history of changes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct FileView<'a> {
+    /// Name of the file, or of the embedded sheet.
+    pub name: &'a str,
+    /// Whether there is a file to save to.
+    pub has_path: bool,
+    /// Whether the conditions differ from the file.
+    pub unsaved: bool,
+    /// Whether there is a change to take back.
+    pub can_undo: bool,
+    /// Whether there is a change to make again.
+    pub can_redo: bool,
+}
+
+/// Something to tell.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Message {
+    /// Whether something went wrong.
+    pub trouble: bool,
+    /// What, in a sentence or more.
+    pub text: String,
+}

@@ -1,0 +1,68 @@
+//! Puts the application together: engine plugins, ours, the order of a frame, and the camera.
+
+use bevy::{
+    app::PluginGroupBuilder,
+    camera::RenderTarget,
+    prelude::*,
+    render::RenderPlugin,
+    window::{ExitCondition, WindowResolution},
+    winit::{WinitPlugin, WinitSettings},
+};
+
+use crate::{commands, counting, exports, flight, interface, plan_view, schedule};
+
+/// Size of a new window, logical pixels.
+const WINDOW: (u32, u32) = (1440, 900);
+
+/// The engine with a window.
+pub(crate) fn with_window() -> App {
+    let window = Window {
+        title: "Ashlane — a precipitator you can see into".to_owned(),
+        resolution: WindowResolution::new(WINDOW.0, WINDOW.1),
+        name: Some("ashlane".to_owned()),
+        ..default()
+    };
+    let mut app = App::new();
+    app.add_plugins(engine().set(WindowPlugin { primary_window: Some(window), ..default() }))
+        .insert_resource(WinitSettings::game())
+        .add_systems(Startup, |mut commands: Commands| {
+            commands.spawn((Name::new("camera"), Camera2d, Msaa::Off));
+        });
+    app
+}
+
+/// The engine without a window, drawing into an image.
+pub(crate) fn offscreen(target: impl Fn(&mut App) -> RenderTarget) -> App {
+    let mut app = App::new();
+    app.add_plugins(
+        engine()
+            .set(WindowPlugin {
+                primary_window: None,
+                exit_condition: ExitCondition::DontExit,
+                ..default()
+            })
+            .set(RenderPlugin { synchronous_pipeline_compilation: true, ..default() })
+            .disable::<WinitPlugin>()
+            .disable::<bevy::render::pipelined_rendering::PipelinedRenderingPlugin>(),
+    );
+    let target = target(&mut app);
+    app.world_mut().spawn((Name::new("camera"), Camera2d, Msaa::Off, target));
+    app
+}
+
+fn engine() -> PluginGroupBuilder {
+    DefaultPlugins.build()
+}
+
+/// Ours, on top of the engine; [`Flight`](flight::Flight) and [`Session`](crate::session::Session) must be there.
+pub(crate) fn plugin(app: &mut App) {
+    app.add_plugins((
+        schedule::plugin,
+        commands::plugin,
+        counting::plugin,
+        exports::plugin,
+        flight::plugin,
+        interface::plugin,
+        plan_view::plugin,
+    ));
+}

@@ -1,0 +1,153 @@
+//! Applies what the panels asked for, between two fixed steps and nowhere else.
+
+use std::path::Path;
+
+use ashlane_panels::{command::UiCommand, csv, view::Message};
+use ashlane_shared::{
+    conditions::{Conditions, Value, find_key},
+    simulation::Command,
+};
+use bevy::{app::RunFixedMainLoop, prelude::*};
+
+use crate::{counting::Counting, exports::PictureWish, files, flight::Flight, session::Session};
+
+/// Adds the queue and the system that empties it.
+pub(crate) fn plugin(app: &mut App) {
+    app.init_resource::<Wishes>()
+        .add_systems(RunFixedMainLoop, apply.in_set(RunFixedMainLoopSystems::BeforeFixedMainLoop));
+}
+
+/// What the panels asked for in the last frame.
+#[derive(Resource, Debug, Default)]
+pub(crate) struct Wishes(pub(crate) Vec<UiCommand>);
+
+fn apply(
+    mut wishes: ResMut<Wishes>,
+    mut flight: ResMut<Flight>,
+    mut session: ResMut<Session>,
+    counting: Res<Counting>,
+    mut commands: Commands,
+) {
+    for wish in std::mem::take(&mut wishes.0) {
+        match wish {
+            UiCommand::Set { path, value } => set(&mut flight, &mut session, path, value.as_ref()),
+            UiCommand::ChangeDone => session.history.pause(),
+            UiCommand::Undo => {
+                let earlier = session.history.undo(flight.conditions());
+                become_now(&mut flight, &mut session, earlier);
+            }
+            UiCommand::Redo => {
+                let later = session.history.redo(flight.conditions());
+                become_now(&mut flight, &mut session, later);
+            }
+            UiCommand::ResetToSheet => {
+                session.history.record(flight.conditions(), None);
+                let sheet = session.sheet.conditions.clone();
+                become_now(&mut flight, &mut session, Some(sheet));
+            }
+            UiCommand::Run(run) => flight.running = run,
+            UiCommand::SingleStep => flight.step(1),
+            UiCommand::Speed(speed) => flight.speed = speed.clamp(0.05, 8.0),
+            UiCommand::Restart => {
+                if let Err(error) = flight.apply(Command::Restart) {
+                    session.complain(error.to_string());
+                }
+            }
+            UiCommand::Open(path) => open(&mut flight, &mut session, &path),
+            UiCommand::Save => {
+                if let Some(path) = session.path.clone() {
+                    save(&mut flight, &mut session, &path);
+                }
+            }
+            UiCommand::SaveAs(path) => save(&mut flight, &mut session, &path),
+            UiCommand::ExportPicture(path) => commands.insert_resource(PictureWish(path)),
+            UiCommand::ExportData(path) => export_data(&counting, &mut session, &path),
+            UiCommand::Dismiss => session.message = None,
+        }
+    }
+}
+
+fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Option<&Value>) {
+    let Some(key) = find_key(path) else { return };
+    let mut wanted = flight.conditions().clone();
+    match value {
+        Some(value) => {
+            if let Err(refusal) = key.set(&mut wanted, value) {
+                session.complain(format!("{}: {refusal}", key.meaning));
+                return;
+            }
+        }
+        None => key.clear(&mut wanted),
+    }
+    if path == "teaching.migration_velocity" {
+        // A velocity that is set here and now is stated at the voltages and the spacing of here and now.
+        wanted.reference.voltage_v.clone_from(&wanted.electrical.voltage_v);
+        wanted.reference.plate_spacing_m = wanted.collector.plate_spacing_m;
+    }
+    if wanted == *flight.conditions() {
+        return;
+    }
+    let before = flight.conditions().clone();
+    match flight.apply(Command::Conditions(Box::new(wanted))) {
+        Ok(()) => {
+            session.history.record(&before, Some(path));
+            if session.message.as_ref().is_some_and(|message| message.trouble) {
+                session.message = None;
+            }
+        }
+        Err(error) => session.complain(error.to_string()),
+    }
+}
+
+fn become_now(flight: &mut Flight, session: &mut Session, wanted: Option<Conditions>) {
+    let Some(wanted) = wanted else { return };
+    if let Err(error) = flight.apply(Command::Conditions(Box::new(wanted))) {
+        session.complain(error.to_string());
+    }
+}
+
+fn open(flight: &mut Flight, session: &mut Session, path: &Path) {
+    let sheet = match files::open(path) {
+        Ok(sheet) => sheet,
+        Err(error) => return session.complain(format!("{error:#}")),
+    };
+    match Flight::new(sheet.conditions.clone()) {
+        Ok(fresh) => {
+            flight.replace_with(fresh);
+            let file = path.exists().then(|| path.to_path_buf());
+            session.take_up(sheet, file);
+            session.ui.window = ashlane_panels::state::PlanWindow {
+                start_m: 0.0,
+                length_m: flight.conditions().collector.field_length_m as f32,
+            };
+            session.message = None;
+        }
+        Err(error) => session.complain(format!("{}: {error}", path.display())),
+    }
+}
+
+fn save(flight: &mut Flight, session: &mut Session, path: &Path) {
+    match files::save(&session.sheet, flight.conditions(), path) {
+        Ok(sheet) => {
+            // What was written is what holds from now on: the same machine, stated at its present values.
+            let present = sheet.conditions.clone();
+            session.name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            session.path = Some(path.to_path_buf());
+            session.sheet = sheet;
+            become_now(flight, session, Some(present));
+            session.message =
+                Some(Message { trouble: false, text: format!("Saved to {}.", path.display()) });
+        }
+        Err(error) => session.complain(format!("Not saved. {error:#}")),
+    }
+}
+
+fn export_data(counting: &Counting, session: &mut Session, path: &Path) {
+    let (Some(result), Some(theory)) = (&counting.result, &counting.theory) else {
+        return session.complain("The first count is not ready yet; try again in a second.");
+    };
+    match files::write_text(path, &csv::csv(result, theory)) {
+        Ok(()) => session.tell(format!("Data written to {}.", path.display())),
+        Err(error) => session.complain(format!("Nothing written. {error:#}")),
+    }
+}

@@ -1,0 +1,36 @@
+//! A picture of the plan from the running window: the next frame is taken and cut to the drawing.
+
+use std::path::PathBuf;
+
+use bevy::{
+    prelude::*,
+    render::view::screenshot::{Screenshot, ScreenshotCaptured},
+};
+
+use crate::{interface::DrawingRect, pictures::write_png, session::Session};
+
+/// Adds the system that takes pictures.
+pub(crate) fn plugin(app: &mut App) {
+    app.add_systems(Update, take.run_if(resource_exists::<PictureWish>));
+}
+
+/// A file to write the next picture to.
+#[derive(Resource, Clone, Debug)]
+pub(crate) struct PictureWish(pub(crate) PathBuf);
+
+fn take(mut commands: Commands, wish: Res<PictureWish>, drawing: Res<DrawingRect>, mut session: ResMut<Session>) {
+    let (path, rect) = (wish.0.clone(), drawing.physical());
+    commands.remove_resource::<PictureWish>();
+    let Some(rect) = rect else {
+        session.complain("Show the section first: the picture is of the drawing.");
+        return;
+    };
+    commands.spawn(Screenshot::primary_window()).observe(
+        move |captured: On<ScreenshotCaptured>, mut session: ResMut<Session>| {
+            match write_png(&captured.image, Some(rect), &path) {
+                Ok(()) => session.tell(format!("Picture written to {}.", path.display())),
+                Err(error) => session.complain(format!("No picture written. {error:#}")),
+            }
+        },
+    );
+}

@@ -1,0 +1,88 @@
+//! The simulation in the engine: steps at a fixed rate, commands between them.
+
+use ashlane_shared::{
+    conditions::Conditions,
+    physics::PhysicsError,
+    simulation::{Command, CommandError, Frame, Simulation},
+};
+use bevy::prelude::*;
+
+/// Fixed ticks a second; four steps each at speed 1.
+pub(crate) const TICKS_PER_S: f64 = 60.0;
+const STEPS_PER_TICK: f64 = 4.0;
+/// Seed of the drawn stream.
+const SEED: u64 = 1;
+
+/// Adds the fixed rate and the system that flies the dust.
+pub(crate) fn plugin(app: &mut App) {
+    app.insert_resource(Time::<Fixed>::from_hz(TICKS_PER_S)).add_systems(FixedUpdate, advance);
+}
+
+/// The running simulation.
+#[derive(Resource, Debug)]
+pub(crate) struct Flight {
+    simulation: Simulation,
+    /// Whether it runs.
+    pub(crate) running: bool,
+    /// Speed over the usual.
+    pub(crate) speed: f64,
+    /// Steps due, below one.
+    due: f64,
+    /// Counts changes of the conditions.
+    generation: u64,
+}
+
+impl Flight {
+    /// A flight under these conditions.
+    pub(crate) fn new(conditions: Conditions) -> Result<Self, PhysicsError> {
+        let simulation = Simulation::new(conditions, SEED)?;
+        Ok(Self { simulation, running: true, speed: 1.0, due: 0.0, generation: 0 })
+    }
+
+    /// The present moment.
+    pub(crate) fn frame(&self) -> Frame<'_> {
+        self.simulation.frame()
+    }
+
+    /// The conditions that hold.
+    pub(crate) fn conditions(&self) -> &Conditions {
+        self.simulation.frame().conditions()
+    }
+
+    /// A number that changes with every change of the conditions.
+    pub(crate) fn generation(&self) -> u64 {
+        self.generation
+    }
+
+    /// Applies a command between steps.
+    pub(crate) fn apply(&mut self, command: Command) -> Result<(), CommandError> {
+        let changes = matches!(command, Command::Conditions(_));
+        self.simulation.apply(command)?;
+        self.generation += u64::from(changes);
+        Ok(())
+    }
+
+    /// Takes over the simulation of another flight; running and speed stay.
+    pub(crate) fn replace_with(&mut self, other: Self) {
+        self.simulation = other.simulation;
+        self.due = 0.0;
+        self.generation += 1;
+    }
+
+    /// Takes steps at once.
+    pub(crate) fn step(&mut self, steps: u64) {
+        for _ in 0..steps {
+            self.simulation.step();
+        }
+    }
+}
+
+fn advance(mut flight: ResMut<Flight>) {
+    if !flight.running {
+        return;
+    }
+    flight.due += STEPS_PER_TICK * flight.speed;
+    let steps = flight.due as u64;
+    flight.due -= steps as f64;
+    flight.step(steps);
+}

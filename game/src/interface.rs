@@ -1,0 +1,178 @@
+//! The bridge between the panels and the engine: builds the view, draws the panels, collects what they ask for.
+//!
+//! The only file that knows both egui and the engine.
+
+use ashlane_panels::{
+    Room, fonts, layout_for_picture,
+    plan::{FieldScale, PlanView},
+    theme,
+    view::{AppView, CountView, FlightView},
+    window_ui,
+};
+use bevy::prelude::*;
+use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
+
+use crate::{
+    commands::Wishes,
+    counting::Counting,
+    files,
+    flight::Flight,
+    plan_view::PlanFrame,
+    session::Session,
+};
+
+/// Adds egui and the panels.
+pub(crate) fn plugin(app: &mut App) {
+    app.add_plugins(EguiPlugin::default())
+        .init_resource::<DrawingRect>()
+        .init_resource::<Arrangement>()
+        .add_systems(EguiPrimaryContextPass, panels);
+}
+
+/// What fills the screen.
+#[derive(Resource, Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Arrangement {
+    /// The whole window.
+    #[default]
+    Window,
+    /// The plan with its agreement strip alone, for a picture.
+    Plan,
+}
+
+/// Where the drawing lies on the screen, for pictures of it.
+#[derive(Resource, Clone, Copy, Debug, Default)]
+pub(crate) struct DrawingRect {
+    points: Option<egui::Rect>,
+    pixels_per_point: f32,
+}
+
+impl DrawingRect {
+    /// In physical pixels.
+    pub(crate) fn physical(&self) -> Option<URect> {
+        let rect = self.points? * self.pixels_per_point;
+        let corner = |point: egui::Pos2| UVec2::new(point.x.max(0.0) as u32, point.y.max(0.0) as u32);
+        Some(URect::from_corners(corner(rect.min), corner(rect.max)))
+    }
+}
+
+/// What the panels last set on the context, so that fonts and theme are not set at every frame.
+#[derive(Debug, Default)]
+struct Dressed {
+    fonts: bool,
+    theme: Option<theme::Theme>,
+    percent: u32,
+}
+
+fn panels(
+    mut contexts: EguiContexts<'_, '_>,
+    flight: Res<Flight>,
+    counting: Res<Counting>,
+    arrangement: Res<Arrangement>,
+    mut session: ResMut<Session>,
+    mut wishes: ResMut<Wishes>,
+    mut plan_frame: ResMut<PlanFrame>,
+    mut drawing_rect: ResMut<DrawingRect>,
+    mut clear: ResMut<ClearColor>,
+    mut dressed: Local<Dressed>,
+) -> Result {
+    let context = contexts.ctx_mut()?.clone();
+    if !dressed.fonts {
+        // Fonts are there from the next pass on.
+        fonts::install(&context);
+        dressed.fonts = true;
+        return Ok(());
+    }
+    dress(&context, &session, &mut dressed, &mut clear);
+    let mut ui = session.ui.clone();
+    let frame = flight.frame();
+    let conditions = flight.conditions();
+    ui.window = ui.window.within(conditions.length_m() as f32);
+    let scale = FieldScale::of(frame.fields(), conditions.gap_m());
+    let view = AppView {
+        conditions,
+        sheet: &session.sheet.conditions,
+        fields: frame.fields(),
+        flight: FlightView::new(&frame, flight.running, flight.speed),
+        count: CountView {
+            result: counting.result.as_ref(),
+            theory: counting.theory.as_ref(),
+            settling: counting.settling,
+        },
+        file: session.file(conditions),
+        message: session.message.as_ref(),
+        sheets: &session.offered,
+    };
+    let plan = PlanView {
+        conditions,
+        fields: frame.fields(),
+        deposits: frame.deposits,
+        window: ui.window,
+        field_scale: scale,
+        units: ui.units,
+        labels: ui.labels,
+        field_map: ui.field_map,
+    };
+    let had_dialog = ui.dialog.is_some();
+    let mut out = Vec::new();
+    let room = match *arrangement {
+        Arrangement::Window => window_ui(&context, &view, &plan, &mut ui, &mut out),
+        Arrangement::Plan => layout_for_picture(&context, &view, &plan, &mut ui),
+    };
+    tell_engine(&context, &room, &plan, &ui, &mut plan_frame, &mut drawing_rect);
+    if ui.dialog.is_some() && !had_dialog {
+        session.offered = files::offered();
+    }
+    session.ui = ui;
+    wishes.0.append(&mut out);
+    Ok(())
+}
+
+/// Fonts, colours and size of text, where they changed.
+fn dress(context: &egui::Context, session: &Session, dressed: &mut Dressed, clear: &mut ClearColor) {
+    let (theme, percent) = (session.ui.theme, session.ui.text_percent);
+    if dressed.theme != Some(theme) {
+        theme::apply(context, theme);
+        let [red, green, blue] = theme::Ink::Ground.rgb(theme);
+        clear.0 = Color::srgb_u8(red, green, blue);
+        dressed.theme = Some(theme);
+    }
+    if dressed.percent != percent {
+        context.set_zoom_factor(percent as f32 / 100.0);
+        dressed.percent = percent;
+    }
+}
+
+/// Where the engine may draw, and what.
+fn tell_engine(
+    context: &egui::Context,
+    room: &Room,
+    plan: &PlanView<'_>,
+    ui: &ashlane_panels::state::UiState,
+    plan_frame: &mut ResMut<PlanFrame>,
+    drawing_rect: &mut DrawingRect,
+) {
+    let zoom = context.zoom_factor();
+    let logical = |rect: egui::Rect| {
+        Rect::new(rect.min.x * zoom, rect.min.y * zoom, rect.max.x * zoom, rect.max.y * zoom)
+    };
+    let screen = context.viewport_rect().size() * zoom;
+    let conditions = plan.conditions;
+    let field_m = conditions.collector.field_length_m as f32;
+    let wanted = PlanFrame {
+        rect: room.passage.map(logical),
+        screen: Vec2::new(screen.x, screen.y),
+        pixels_per_point: zoom,
+        window: plan.window,
+        gap_m: conditions.gap_m() as f32,
+        pitch_m: field_m / conditions.wires_per_field() as f32,
+        fields: conditions.collector.fields,
+        field_m,
+        scale: plan.field_scale,
+        theme: ui.theme,
+        field_map: ui.field_map,
+        tracers: ui.tracers,
+    };
+    plan_frame.set_if_neq(wanted);
+    *drawing_rect =
+        DrawingRect { points: room.drawing, pixels_per_point: context.pixels_per_point() };
+}

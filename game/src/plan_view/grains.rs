@@ -1,0 +1,136 @@
+//! Dust in one draw: a fixed mesh of quads whose places and looks the GPU reads from a storage buffer.
+
+use bevy::{
+    asset::{RenderAssetUsages, uuid_handle},
+    camera::visibility::NoFrustumCulling,
+    mesh::{Indices, PrimitiveTopology},
+    prelude::*,
+    render::{
+        render_resource::AsBindGroup,
+        storage::ShaderBuffer,
+    },
+    shader::ShaderRef,
+    sprite_render::{AlphaMode2d, Material2d, Material2dPlugin},
+};
+
+use super::{
+    PlanFrame, PlanUniform,
+    looks::{CAPACITY, spots},
+    tracers::Tracers,
+};
+use crate::{flight::Flight, schedule::{FrameStage, StorageBuffers}};
+
+const SHADER: Handle<Shader> = uuid_handle!("5b7d9a2e-2c2f-4a8e-9c61-0d9a6c1f7e21");
+/// Bytes of one spot in the buffer.
+const SPOT: usize = 16;
+
+/// Adds the material and the systems that feed it.
+pub(super) fn plugin(app: &mut App) {
+    app.add_plugins(Material2dPlugin::<GrainMaterial>::default());
+    let shader = Shader::from_wgsl(include_str!("../../../assets/shaders/grains.wgsl"), "grains.wgsl");
+    // A handle of a constant number is always accepted.
+    if let Err(error) = app.world_mut().resource_mut::<Assets<Shader>>().insert(SHADER.id(), shader) {
+        error!("the shader of the grains: {error}");
+    }
+    app.add_systems(Startup, spawn.run_if(storage_buffers))
+        .add_systems(Update, feed.in_set(FrameStage::Draw).run_if(storage_buffers));
+}
+
+fn storage_buffers(have: Res<StorageBuffers>) -> bool {
+    have.0
+}
+
+/// The buffer and where the passage is.
+#[derive(Asset, TypePath, AsBindGroup, Clone, Debug)]
+pub(super) struct GrainMaterial {
+    #[storage(0, read_only)]
+    spots: Handle<ShaderBuffer>,
+    #[uniform(1)]
+    plan: PlanUniform,
+}
+
+impl Material2d for GrainMaterial {
+    fn vertex_shader() -> ShaderRef {
+        SHADER.into()
+    }
+
+    fn fragment_shader() -> ShaderRef {
+        SHADER.into()
+    }
+
+    fn alpha_mode(&self) -> AlphaMode2d {
+        AlphaMode2d::Blend
+    }
+}
+
+/// The material and buffer in use.
+#[derive(Resource, Debug)]
+struct GrainBuffer {
+    spots: Handle<ShaderBuffer>,
+    material: Handle<GrainMaterial>,
+}
+
+fn spawn(
+    mut commands: Commands,
+    mut meshes: ResMut<Assets<Mesh>>,
+    mut materials: ResMut<Assets<GrainMaterial>>,
+    mut buffers: ResMut<Assets<ShaderBuffer>>,
+) {
+    let spots = buffers.add(ShaderBuffer::new(&vec![0; CAPACITY * SPOT], RenderAssetUsages::default()));
+    let material = materials.add(GrainMaterial { spots: spots.clone(), plan: PlanUniform::default() });
+    commands.spawn((
+        Name::new("grains"),
+        Mesh2d(meshes.add(quads())),
+        MeshMaterial2d(material.clone()),
+        NoFrustumCulling,
+        Transform::from_xyz(0.0, 0.0, 1.0),
+    ));
+    commands.insert_resource(GrainBuffer { spots, material });
+}
+
+/// As many quads as there may be spots; the third coordinate is the number of the spot.
+fn quads() -> Mesh {
+    let corners = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0_f32]];
+    let positions: Vec<[f32; 3]> = (0..CAPACITY)
+        .flat_map(|spot| corners.map(|[x, y]| [x, y, spot as f32]))
+        .collect();
+    let indices = (0..CAPACITY as u32).flat_map(|spot| [0, 1, 2, 0, 2, 3].map(|corner| 4 * spot + corner)).collect();
+    Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::RENDER_WORLD)
+        .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, positions)
+        .with_inserted_indices(Indices::U32(indices))
+}
+
+fn feed(
+    flight: Res<Flight>,
+    plan: Res<PlanFrame>,
+    tracers: Res<Tracers>,
+    grains: Res<GrainBuffer>,
+    mut buffers: ResMut<Assets<ShaderBuffer>>,
+    mut materials: ResMut<Assets<GrainMaterial>>,
+    mut bytes: Local<Vec<u8>>,
+) {
+    bytes.clear();
+    if plan.rect.is_some() {
+        for spot in spots(&flight.frame(), &plan, &tracers) {
+            bytes.extend_from_slice(&spot.along_m.to_le_bytes());
+            bytes.extend_from_slice(&spot.across_m.to_le_bytes());
+            bytes.extend_from_slice(&spot.radius.to_le_bytes());
+            bytes.extend_from_slice(&spot.rgb);
+            bytes.push(spot.shape as u8);
+        }
+    }
+    // Always the same size, so that the GPU's buffer stays the same one.
+    bytes.resize(CAPACITY * SPOT, 0);
+    if let Some(mut buffer) = buffers.get_mut(&grains.spots) {
+        match &mut buffer.data {
+            Some(data) if data.len() == bytes.len() => data.copy_from_slice(&bytes),
+            data => *data = Some(bytes.clone()),
+        }
+    }
+    let uniform = plan.uniform();
+    if materials.get(&grains.material).is_some_and(|material| material.plan != uniform)
+        && let Some(mut material) = materials.get_mut(&grains.material)
+    {
+        material.plan = uniform;
+    }
+}

@@ -1,0 +1,116 @@
+//! How a grain looks: radius by size, colour by charge, shape by fate; the same bytes for both ways of drawing.
+
+use ashlane_panels::{
+    plan::grain_radius,
+    theme::{Ink, Theme},
+};
+use ashlane_shared::simulation::{Frame, Grain, StuckGrain};
+
+use super::{PlanFrame, tracers::Tracers};
+
+/// Spots that can be drawn at a time: grains in the gas, on the plates, and tracers.
+pub(super) const CAPACITY: usize = 65_536;
+/// Half the length of a tracer, points.
+const TRACER: f32 = 9.0;
+
+/// Shapes as the shader knows them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Shape {
+    /// In the gas.
+    Disc = 0,
+    /// On its way around the field.
+    Ring = 1,
+    /// On a plate.
+    Flat = 2,
+    /// Gas.
+    Dash = 3,
+}
+
+/// One spot: place in metres, radius in points, look.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Spot {
+    pub(super) along_m: f32,
+    pub(super) across_m: f32,
+    pub(super) radius: f32,
+    pub(super) rgb: [u8; 3],
+    pub(super) shape: Shape,
+}
+
+/// Everything to draw in the shown part of the passage: plates first, then gas, then dust over it.
+pub(super) fn spots<'a>(
+    frame: &Frame<'a>,
+    plan: &PlanFrame,
+    tracers: &'a Tracers,
+) -> impl Iterator<Item = Spot> + 'a {
+    let (theme, gap_m) = (plan.theme, plan.gap_m);
+    let margin_m = 0.02 * plan.window.length_m;
+    let shown = plan.window.start_m - margin_m..plan.window.start_m + plan.window.length_m + margin_m;
+    let (here, there) = (shown.clone(), shown.clone());
+    let stuck = frame
+        .deposits
+        .recent()
+        .filter(move |grain| here.contains(&grain.along_m))
+        .map(move |grain| on_plate(grain, gap_m, theme));
+    let gas = tracers
+        .places()
+        .filter(move |(along_m, _)| there.contains(along_m))
+        .map(move |(along_m, across_m)| Spot {
+            along_m,
+            across_m,
+            radius: TRACER,
+            rgb: Ink::Gas.rgb(theme),
+            shape: Shape::Dash,
+        });
+    let flying =
+        frame.grains().filter(move |grain| shown.contains(&grain.along_m)).map(move |grain| in_gas(&grain, theme));
+    let gas = gas.take(if plan.tracers { usize::MAX } else { 0 });
+    stuck.chain(gas).chain(flying).take(CAPACITY)
+}
+
+fn in_gas(grain: &Grain, theme: Theme) -> Spot {
+    let shape = if grain.bypassing { Shape::Ring } else { Shape::Disc };
+    let radius = grain_radius(grain.diameter_m);
+    Spot {
+        along_m: grain.along_m,
+        across_m: grain.across_m,
+        radius: if grain.bypassing { radius.clamp(1.8, 3.0) } else { radius },
+        rgb: charge_rgb(grain.charge_share, theme),
+        shape,
+    }
+}
+
+fn on_plate(grain: &StuckGrain, gap_m: f32, theme: Theme) -> Spot {
+    // A little off the plate, so that it lies on the layer and not in the metal.
+    let across_m = if grain.upper { gap_m } else { -gap_m } * 0.992;
+    Spot {
+        along_m: grain.along_m,
+        across_m,
+        radius: grain_radius(grain.diameter_m),
+        rgb: Ink::Dust.rgb(theme),
+        shape: Shape::Flat,
+    }
+}
+
+/// Grey without charge, turning to the colour of dust as it charges.
+fn charge_rgb(share: f32, theme: Theme) -> [u8; 3] {
+    let (from, to) = (Ink::Uncharged.rgb(theme), Ink::Dust.rgb(theme));
+    let part = share.clamp(0.0, 1.0);
+    std::array::from_fn(|channel| {
+        let (from, to) = (f32::from(from[channel]), f32::from(to[channel]));
+        (from + part * (to - from)).round() as u8
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn colour_goes_from_uncharged_to_dust() {
+        for theme in [Theme::Dark, Theme::Light] {
+            assert_eq!(charge_rgb(0.0, theme), Ink::Uncharged.rgb(theme));
+            assert_eq!(charge_rgb(1.0, theme), Ink::Dust.rgb(theme));
+            assert_eq!(charge_rgb(7.0, theme), Ink::Dust.rgb(theme));
+        }
+    }
+}

@@ -1,0 +1,96 @@
+//! The engine's part of the plan: field map and dust between the plates, behind the lines that the panels draw.
+
+mod field;
+mod grains;
+mod looks;
+mod mesh_grains;
+mod tracers;
+
+use ashlane_panels::{plan::FieldScale, state::PlanWindow, theme::Theme};
+use bevy::{prelude::*, render::render_resource::ShaderType};
+
+use crate::schedule::FrameStage;
+
+/// Adds field map, dust and tracers.
+pub(super) fn plugin(app: &mut App) {
+    app.init_resource::<PlanFrame>()
+        .add_plugins((field::plugin, grains::plugin, mesh_grains::plugin, tracers::plugin))
+        .configure_sets(Update, FrameStage::Draw);
+}
+
+/// Where the panels left room for the passage, and what part of it is shown; written once a frame by the interface.
+#[derive(Resource, Clone, Copy, Debug, PartialEq)]
+pub(crate) struct PlanFrame {
+    /// Space between the plates on the screen, logical pixels from the top left; nothing hides the plan.
+    pub(crate) rect: Option<Rect>,
+    /// Size of the screen, logical pixels.
+    pub(crate) screen: Vec2,
+    /// Logical pixels per point of the interface.
+    pub(crate) pixels_per_point: f32,
+    /// Part that is shown.
+    pub(crate) window: PlanWindow,
+    /// Wire-to-plate distance, m.
+    pub(crate) gap_m: f32,
+    /// Distance between wires along the way, m.
+    pub(crate) pitch_m: f32,
+    /// Fields and the length of one, m.
+    pub(crate) fields: usize,
+    /// Length of a field, m.
+    pub(crate) field_m: f32,
+    /// Scale of the field map.
+    pub(crate) scale: FieldScale,
+    /// Dark or light.
+    pub(crate) theme: Theme,
+    /// Whether the map of the field is shown.
+    pub(crate) field_map: bool,
+    /// Whether gas tracers are shown.
+    pub(crate) tracers: bool,
+}
+
+impl Default for PlanFrame {
+    fn default() -> Self {
+        Self {
+            rect: None,
+            screen: Vec2::ONE,
+            pixels_per_point: 1.0,
+            window: PlanWindow { start_m: 0.0, length_m: 1.0 },
+            gap_m: 0.15,
+            pitch_m: 0.25,
+            fields: 1,
+            field_m: 3.0,
+            scale: FieldScale { low_v_m: 1e5, high_v_m: 2e6 },
+            theme: Theme::Dark,
+            field_map: true,
+            tracers: true,
+        }
+    }
+}
+
+/// The same for the shaders, in the world of the camera: origin in the middle of the screen, y upwards.
+#[derive(ShaderType, Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct PlanUniform {
+    rect: Vec4,
+    scale: Vec4,
+    field: Vec4,
+}
+
+impl PlanFrame {
+    /// Corners of the space between the plates in the world: left, bottom, right, top.
+    fn world_rect(&self) -> Vec4 {
+        let Some(rect) = self.rect else { return Vec4::ZERO };
+        let half = 0.5 * self.screen;
+        Vec4::new(rect.min.x - half.x, half.y - rect.max.y, rect.max.x - half.x, half.y - rect.min.y)
+    }
+
+    /// For the shaders.
+    fn uniform(&self) -> PlanUniform {
+        let rect = self.world_rect();
+        let along = (rect.z - rect.x) / self.window.length_m;
+        let across = (rect.w - rect.y) / (2.0 * self.gap_m);
+        PlanUniform {
+            rect,
+            scale: Vec4::new(self.window.start_m, along, self.gap_m, across),
+            field: Vec4::new(1.0 / self.pitch_m, self.fields as f32, self.field_m, self.pixels_per_point),
+        }
+    }
+}
