@@ -111,6 +111,7 @@ fn panels(
         units: ui.units,
         labels: ui.labels,
         field_map: ui.field_map,
+        theme: ui.theme,
     };
     let had_dialog = ui.dialog.is_some();
     let mut out = Vec::new();

@@ -7,7 +7,6 @@ use ashlane_panels::{
     drawing::svg,
     plan::{FieldScale, PlanView, still_drawing},
     state::UiState,
-    theme::Theme,
 };
 use ashlane_shared::conditions::sheet::Sheet;
 use bevy::{
@@ -103,7 +102,8 @@ pub(crate) fn plan_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Strin
         field_scale: FieldScale::of(frame.fields(), conditions.gap_m()),
         units: ui.units,
         labels: true,
-        field_map: ui.theme == Theme::Dark,
+        field_map: ui.field_map,
+        theme: ui.theme,
     };
     let drawing = still_drawing(&view, &frame, [size.0 as f32, size.1 as f32]);
     svg(&drawing, &format!("Plan of one gas passage: {}", conditions.title), ui.theme)

@@ -2,6 +2,8 @@
 //!
 //! Nuñez, Anderton & Renslow 2018, PLoS ONE 13(7): e0199239; 33 of its 256 colours, straight lines between.
 
+use crate::theme::{Ink, Theme};
+
 const STOPS: [u32; 33] = [
     0x0000_224e, 0x0000_285b, 0x0000_2e6a, 0x0005_3371, 0x001a_386f, 0x0027_3e6e, 0x0032_436d, 0x003b_496c,
     0x0043_4e6c, 0x004b_546c, 0x0053_5a6d, 0x005a_5f6e, 0x0061_656f, 0x0068_6a71, 0x006f_7073, 0x0076_7676,
@@ -9,6 +11,22 @@ const STOPS: [u32; 33] = [
     0x00bc_ae6c, 0x00c4_b468, 0x00cd_bb63, 0x00d5_c25e, 0x00de_c958, 0x00e7_d150, 0x00f0_d846, 0x00f9_e03a,
     0x00fe_e838,
 ];
+
+/// How much of the ground shows through the map in the light theme, so that dust stands out from it.
+const WASHED_OUT: f32 = 0.55;
+
+/// Red, green and blue of the map as a theme shows it: as it is on a dark ground, washed out on a light one.
+#[must_use]
+pub fn themed_rgb(share: f32, theme: Theme) -> [u8; 3] {
+    let (map, ground) = (rgb(share), Ink::Ground.rgb(theme));
+    match theme {
+        Theme::Dark => map,
+        Theme::Light => std::array::from_fn(|channel| {
+            let (map, ground) = (f32::from(map[channel]), f32::from(ground[channel]));
+            (map + WASHED_OUT * (ground - map)).round() as u8
+        }),
+    }
+}
 
 /// Red, green and blue at a place on the map, 0 (dark blue) to 1 (yellow).
 #[must_use]

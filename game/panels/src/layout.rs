@@ -25,6 +25,8 @@ const WITH_CHARTS: f32 = 1120.0;
 const WITH_CONTROLS: f32 = 760.0;
 /// Below this height the strip goes without its playback column beside it.
 const TALL: f32 = 520.0;
+/// Lowest drawing of the plan that can be read, points.
+const LOWEST_PLAN: f32 = 280.0;
 const CONTROLS: f32 = 262.0;
 const CHARTS: f32 = 326.0;
 
@@ -141,7 +143,7 @@ fn middle_ui(
     let mut room = Room::default();
     let mut middle = root.new_child(UiBuilder::new().max_rect(rect));
     match tab {
-        Tab::Section => room = section_ui(&mut middle, plan, state, rect),
+        Tab::Section => room = scrolled_section_ui(&mut middle, plan, state, rect),
         Tab::Conditions => {
             let frame = Frame::new().fill(Ink::Panel.colour(state.theme)).inner_margin(10);
             frame.show(&mut middle, |ui| {
@@ -172,6 +174,9 @@ fn keys(ui: &Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
         if command && redo && view.file.can_redo {
             out.push(UiCommand::Redo);
         }
+        if command && input.key_pressed(egui::Key::S) && view.file.has_path && view.file.unsaved {
+            out.push(UiCommand::Save);
+        }
         // With a focused control the keys are the control's own.
         if !focused && !command && input.key_pressed(egui::Key::Space) {
             out.push(UiCommand::Run(!view.flight.running));
@@ -198,6 +203,21 @@ fn tabs_ui(ui: &mut Ui, state: &mut UiState, with_conditions: bool) {
     });
 }
 
+/// The plan, in a scroll area where it would be too low to be read.
+fn scrolled_section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Room {
+    let legend = legend_height(&plan.field_scale, plan.field_map, rect.width());
+    let needed = LOWEST_PLAN + legend;
+    if rect.height() >= needed {
+        return section_ui(ui, plan, state, rect);
+    }
+    let mut room = Room::default();
+    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), needed), Sense::hover());
+        room = section_ui(ui, plan, state, area);
+    });
+    room
+}
+
 /// The plan with its legend; the engine draws dust and field into the returned room, behind these lines.
 fn section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Room {
     let legend_size = legend_height(&plan.field_scale, plan.field_map, rect.width());
@@ -215,7 +235,7 @@ fn section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect)
         area.min + vec2(places.max[0], places.max[1]),
     );
     paint(&plan_drawing(plan, size), ui.painter(), area.min, state.theme);
-    let legend = legend_drawing(&plan.field_scale, plan.field_map, rect.width());
+    let legend = legend_drawing(&plan.field_scale, plan.field_map, rect.width(), state.theme);
     let below = Rect::from_min_size(area.left_bottom(), vec2(rect.width(), legend_size));
     ui.painter().rect_filled(below, 0.0, Ink::Panel.colour(state.theme));
     paint(&legend, ui.painter(), area.left_bottom(), state.theme);

@@ -17,8 +17,9 @@ use crate::{
 pub const STRIP_HEIGHT: f32 = 118.0;
 /// Height of one of the three lines.
 const LINE: f32 = 22.0;
-/// Width of the verdict.
+/// Width of the verdict, and of a strip that has room for it.
 const VERDICT: f32 = 270.0;
+const WITH_VERDICT: f32 = 830.0;
 
 /// Draws the strip in this size.
 #[must_use]
@@ -28,20 +29,42 @@ pub fn strip_drawing(count: &CountView<'_>, conditions: &Conditions, size: Point
         drawing.text([14.0, 0.5 * size[1]], Anchor::Left, "Counting the first parcels …", BODY, Ink::Faint);
         return drawing;
     };
-    let narrow = size[0] < 620.0;
+    let narrow = size[0] < WITH_VERDICT;
     let axis_right = if narrow { size[0] - 14.0 } else { size[0] - VERDICT - 24.0 };
     axis(&mut drawing, &agreement, axis_right);
-    let settling = count.settling;
+    let at = [14.0, size[1] - 12.0];
+    let room = axis_right - 14.0;
     if !narrow {
-        verdict(&mut drawing, &agreement, settling, [size[0] - VERDICT - 8.0, 6.0]);
+        verdict(&mut drawing, &agreement, count.settling, [size[0] - VERDICT - 8.0, 6.0]);
     }
-    let line = match settling {
-        Some(share) => format!("settling: {:.0} % of a new count", 100.0 * share),
-        None if narrow => format!("{}: {}", verdict_word(&agreement), difference(&agreement)),
-        None => omission(conditions, count.theory, axis_right - 14.0),
-    };
-    drawing.text([14.0, size[1] - 12.0], Anchor::Left, line, SMALL, Ink::Faint);
+    match count.settling {
+        Some(share) => {
+            let text = format!("settling: {:.0} % of a new count", 100.0 * share);
+            drawing.text(at, Anchor::Left, text, SMALL, Ink::Faint);
+        }
+        None if narrow => verdict_line(&mut drawing, &agreement, at, room),
+        None => {
+            let text = omission(conditions, count.theory, room);
+            drawing.text(at, Anchor::Left, text, SMALL, Ink::Faint);
+        }
+    }
     drawing
+}
+
+/// The verdict in one line, where there is no room for a box.
+fn verdict_line(drawing: &mut Drawing, agreement: &Agreement, [x, y]: Point, room: f32) {
+    let right = agreement.verdict == Verdict::Agree;
+    let (ink, word) = if right { (Ink::FiniteMixing, "agree") } else { (Ink::Trouble, "disagree") };
+    drawing.verdict([x + 6.0, y], 11.0, right, ink);
+    drawing.bold([x + 18.0, y], Anchor::Left, word, BODY, ink);
+    let start = x + 26.0 + text_width(word, BODY, true);
+    let texts = [
+        format!("{}, efficiency {}", difference(agreement), percent_of_caught(agreement.counted.share)),
+        difference(agreement),
+    ];
+    if let Some(text) = texts.into_iter().find(|text| text_width(text, SMALL, false) < x + room - start) {
+        drawing.text([start, y], Anchor::Left, text, SMALL, Ink::Text);
+    }
 }
 
 /// The three lines with their values on a common logarithmic axis.
@@ -64,10 +87,16 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
     };
     let bottom = 24.0 + 3.0 * LINE;
     let mut exponent = low as i32;
+    let mut free_from = 14.0 + text_width("Penetration", BODY, true);
     while f64::from(exponent) <= high {
         let at = x(10_f64.powi(exponent));
         drawing.line([[at, 22.0], [at, bottom]], Ink::Rule, 1.0);
-        drawing.text([at, 12.0], Anchor::Centre, percent_text(10_f64.powi(exponent)), SMALL, Ink::Faint);
+        let text = percent_text(10_f64.powi(exponent));
+        let half = 0.5 * text_width(&text, SMALL, false);
+        if at - half > free_from {
+            free_from = at + half + 8.0;
+            drawing.text([at, 12.0], Anchor::Centre, text, SMALL, Ink::Faint);
+        }
         exponent += 1;
     }
     for (index, (name, share, ink, text)) in rows.into_iter().enumerate() {
@@ -124,13 +153,6 @@ fn decades(agreement: &Agreement) -> (f64, f64) {
     (low, if high - low < 1.0 { low + 1.0 } else { high })
 }
 
-fn verdict_word(agreement: &Agreement) -> &'static str {
-    match agreement.verdict {
-        Verdict::Agree => "✓ agree",
-        Verdict::Disagree => "✗ disagree",
-    }
-}
-
 fn difference(agreement: &Agreement) -> String {
     let difference = (agreement.counted.share - agreement.finite_mixing).abs();
     format!("{} apart, {} allowed", percent_text(difference), percent_text(agreement.tolerance))
@@ -139,13 +161,18 @@ fn difference(agreement: &Agreement) -> String {
 fn verdict(drawing: &mut Drawing, agreement: &Agreement, settling: Option<f32>, [x, y]: Point) {
     let (ink, word) = match (settling, agreement.verdict) {
         (Some(_), _) => (Ink::Faint, "settling …"),
-        (None, Verdict::Agree) => (Ink::FiniteMixing, "✓ agree"),
-        (None, Verdict::Disagree) => (Ink::Trouble, "✗ disagree"),
+        (None, Verdict::Agree) => (Ink::FiniteMixing, "agree"),
+        (None, Verdict::Disagree) => (Ink::Trouble, "disagree"),
     };
     let bottom = y + STRIP_HEIGHT - 12.0;
     let corners = [[x, y], [x + VERDICT, y], [x + VERDICT, bottom], [x, bottom], [x, y]];
     drawing.line(corners, ink, 1.5);
-    drawing.bold([x + 12.0, y + 17.0], Anchor::Left, word, 16.0, ink);
+    let mut left = x + 12.0;
+    if settling.is_none() {
+        drawing.verdict([left + 7.0, y + 17.0], 13.0, agreement.verdict == Verdict::Agree, ink);
+        left += 22.0;
+    }
+    drawing.bold([left, y + 17.0], Anchor::Left, word, 16.0, ink);
     let rest = [
         format!("count and solver {:.1} σ apart", agreement.score.abs()),
         difference(agreement),
@@ -179,8 +206,17 @@ fn omission(conditions: &Conditions, theory: Option<&Theory>, room: f32) -> Stri
     if effects.is_empty() {
         return "Deutsch–Anderson leaves nothing out here.".to_owned();
     }
+    let fits = |text: &String| text_width(text, SMALL, false) <= room;
     let long = format!("Deutsch–Anderson leaves out: {}.", effects.join(" · "));
-    if text_width(&long, SMALL, false) <= room { long } else { format!("Left out: {}.", effects.join(", ")) }
+    if fits(&long) {
+        return long;
+    }
+    // As many as there is room for, and a sign that there are more.
+    let some = |count: usize| {
+        let more = if count < effects.len() { " …" } else { "." };
+        format!("Left out: {}{more}", effects[..count].join(", "))
+    };
+    (1..=effects.len()).rev().map(some).find(fits).unwrap_or_default()
 }
 
 #[cfg(test)]

@@ -30,28 +30,28 @@ pub(crate) fn top_bar_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, o
 }
 
 fn file_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
-    let ask = |state: &mut UiState, purpose: Purpose, path: &str| {
-        state.dialog = Some(Dialog { purpose, path: path.to_owned() });
-    };
-    if ui.button("Open…").clicked() {
-        ask(state, Purpose::Open, "");
-    }
-    if ui.add_enabled(view.file.has_path && view.file.unsaved, Button::new("Save")).clicked() {
-        out.push(UiCommand::Save);
-    }
-    if ui.button("Save as…").clicked() {
-        ask(state, Purpose::SaveAs, "my-collector.toml");
-    }
-    ui.menu_button("Export", |ui| {
-        if ui.button("Picture of the plan…").clicked() {
-            ask(state, Purpose::Picture, "ashlane-plan.png");
-            ui.close();
-        }
-        if ui.button("Data of the charts…").clicked() {
-            ask(state, Purpose::Data, "ashlane-count.csv");
-            ui.close();
+    let mut asked = None;
+    ui.menu_button("File", |ui| {
+        let entries = [
+            ("Open…", Purpose::Open, ""),
+            ("Save as…", Purpose::SaveAs, "my-collector.toml"),
+            ("Picture of the plan…", Purpose::Picture, "ashlane-plan.png"),
+            ("Data of the charts…", Purpose::Data, "ashlane-count.csv"),
+        ];
+        for (label, purpose, path) in entries {
+            if ui.button(label).clicked() {
+                asked = Some(Dialog { purpose, path: path.to_owned() });
+                ui.close();
+            }
         }
     });
+    if asked.is_some() {
+        state.dialog = asked;
+    }
+    let save = ui.add_enabled(view.file.has_path && view.file.unsaved, Button::new("Save"));
+    if save.on_hover_text("Write the changes to the sheet's file (Ctrl+S)").clicked() {
+        out.push(UiCommand::Save);
+    }
 }
 
 fn history_ui(ui: &mut Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {

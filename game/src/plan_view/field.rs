@@ -1,6 +1,6 @@
 //! The map of the electric field: a picture of a quarter cell for every electrical field, made when the field changes.
 
-use ashlane_panels::{cividis, plan::FieldScale};
+use ashlane_panels::{cividis, plan::FieldScale, theme::Theme};
 use bevy::{
     asset::{RenderAssetUsages, uuid_handle},
     camera::visibility::NoFrustumCulling,
@@ -64,6 +64,7 @@ struct MadeOf {
     generation: u64,
     fields: usize,
     size_m: [f32; 2],
+    theme: Theme,
 }
 
 fn spawn(
@@ -119,6 +120,7 @@ fn feed(
         generation: flight.generation(),
         fields: plan.fields,
         size_m: [plan.pitch_m, plan.gap_m],
+        theme: plan.theme,
     };
     let fresh = map.made_of != Some(key);
     let uniform = plan.uniform();
@@ -144,7 +146,7 @@ fn texels(flight: &Flight, plan: &PlanFrame) -> Vec<u8> {
             for column in 0..TEXELS[0] {
                 let from_wire_m = 0.5 * plan.pitch_m * (column as f32 + 0.5) / TEXELS[0] as f32;
                 let (along, across) = frame.field_v_m(field, 0.5 * plan.pitch_m + from_wire_m, across_m);
-                let [red, green, blue] = cividis::rgb(plan.scale.share(along.hypot(across)));
+                let [red, green, blue] = cividis::themed_rgb(plan.scale.share(along.hypot(across)), plan.theme);
                 data.extend_from_slice(&[red, green, blue, 255]);
             }
         }

@@ -165,6 +165,17 @@ impl Drawing {
         self.items.push(Item::Text { at, anchor, text: text.into(), size, ink, bold: false, plate: true });
     }
 
+    /// Adds a tick for what is right, a cross for what is wrong, of this size.
+    pub fn verdict(&mut self, [x, y]: Point, size: f32, right: bool, ink: Ink) {
+        let half = 0.5 * size;
+        if right {
+            self.line([[x - half, y], [x - 0.1 * size, y + 0.4 * size], [x + half, y - 0.5 * size]], ink, 2.5);
+        } else {
+            self.line([[x - half, y - half], [x + half, y + half]], ink, 2.5);
+            self.line([[x - half, y + half], [x + half, y - half]], ink, 2.5);
+        }
+    }
+
     /// Every text with the rectangle that it takes.
     pub fn texts(&self) -> impl Iterator<Item = (&str, Point, Point)> {
         self.items.iter().filter_map(|item| match item {

@@ -4,7 +4,7 @@ use super::FieldScale;
 use crate::{
     cividis,
     drawing::{Anchor, Drawing, Item, Point, text_width},
-    theme::{Ink, SMALL},
+    theme::{Ink, SMALL, Theme},
 };
 
 /// Height of a row of the legend.
@@ -16,7 +16,7 @@ const CHARGE_BAR: f32 = 56.0;
 /// Radius of a grain on the drawing, points: it grows with the cube root of the diameter, so that fine grains stay visible.
 #[must_use]
 pub fn grain_radius(diameter_m: f32) -> f32 {
-    (1.2 * (diameter_m * 1e6).cbrt()).clamp(0.9, 5.0)
+    (1.05 * (diameter_m * 1e6).cbrt()).clamp(0.9, 4.5)
 }
 
 /// One entry: how wide it is and how to draw it at a place.
@@ -25,7 +25,7 @@ struct Entry<'a> {
     draw: Box<dyn Fn(&mut Drawing, Point) + 'a>,
 }
 
-fn entries(scale: &FieldScale, field_map: bool) -> Vec<Entry<'_>> {
+fn entries(scale: &FieldScale, field_map: bool, theme: Theme) -> Vec<Entry<'_>> {
     let mut entries = Vec::new();
     for (text, diameter_m) in [("1 µm", 1e-6_f32), ("10 µm", 1e-5), ("50 µm", 5e-5)] {
         let radius = grain_radius(diameter_m);
@@ -48,7 +48,7 @@ fn entries(scale: &FieldScale, field_map: bool) -> Vec<Entry<'_>> {
         drawing.line([[x, y], [x + 11.0, y]], Ink::Gas, 2.0);
     }));
     if field_map {
-        entries.push(field_entry(scale));
+        entries.push(field_entry(scale, theme));
     }
     entries
 }
@@ -82,7 +82,7 @@ fn charge_entry<'a>() -> Entry<'a> {
     }
 }
 
-fn field_entry(scale: &FieldScale) -> Entry<'_> {
+fn field_entry(scale: &FieldScale, theme: Theme) -> Entry<'_> {
     let (before, after) = ("field", "kV/cm");
     let before_width = text_width(before, SMALL, false) + 8.0;
     Entry {
@@ -93,7 +93,7 @@ fn field_entry(scale: &FieldScale) -> Entry<'_> {
             let steps = 38_u8;
             for step in 0..steps {
                 let [left, right] = [step, step + 1].map(|at| start + FIELD_BAR * f32::from(at) / f32::from(steps));
-                let rgb = cividis::rgb((f32::from(step) + 0.5) / f32::from(steps));
+                let rgb = cividis::themed_rgb((f32::from(step) + 0.5) / f32::from(steps), theme);
                 drawing.items.push(Item::Cell { min: [left, y - 9.0], max: [right + 0.3, y - 2.0], rgb });
             }
             for mark in scale.marks() {
@@ -110,14 +110,14 @@ fn field_entry(scale: &FieldScale) -> Entry<'_> {
 /// Height of the legend in a width.
 #[must_use]
 pub fn legend_height(scale: &FieldScale, field_map: bool, width: f32) -> f32 {
-    let rows = flow(&entries(scale, field_map), width).last().map_or(1.0, |place| place.1 + 1.0);
+    let rows = flow(&entries(scale, field_map, Theme::Dark), width).last().map_or(1.0, |place| place.1 + 1.0);
     rows * ROW + 4.0
 }
 
 /// Draws the legend in a width.
 #[must_use]
-pub fn legend_drawing(scale: &FieldScale, field_map: bool, width: f32) -> Drawing {
-    let entries = entries(scale, field_map);
+pub fn legend_drawing(scale: &FieldScale, field_map: bool, width: f32, theme: Theme) -> Drawing {
+    let entries = entries(scale, field_map, theme);
     let mut drawing = Drawing::new([width, legend_height(scale, field_map, width)]);
     for (entry, (x, row)) in entries.iter().zip(flow(&entries, width)) {
         (entry.draw)(&mut drawing, [x, ROW * (row + 0.5) + 2.0]);
@@ -151,7 +151,7 @@ mod tests {
     fn the_legend_wraps_and_nothing_is_cut_off() {
         let scale = FieldScale { low_v_m: 1e5, high_v_m: 2e6 };
         for width in [300.0, 520.0, 840.0, 1400.0] {
-            let drawing = legend_drawing(&scale, true, width);
+            let drawing = legend_drawing(&scale, true, width, Theme::Dark);
             for (text, min, max) in drawing.texts() {
                 assert!(min[0] >= 0.0 && max[0] <= width + 0.5, "{text} at {min:?} to {max:?} in {width}");
                 assert!(min[1] >= -0.5 && max[1] <= drawing.size[1] + 0.5, "{text} at {min:?} in {:?}", drawing.size);
@@ -162,6 +162,6 @@ mod tests {
     #[test]
     fn larger_grains_are_drawn_larger_and_none_is_invisible() {
         assert!(grain_radius(1e-7) >= 0.9 && grain_radius(1e-5) > grain_radius(1e-6));
-        assert!(grain_radius(1e-3) <= 5.0);
+        assert!(grain_radius(1e-3) <= 4.5);
     }
 }

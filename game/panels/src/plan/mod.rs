@@ -18,7 +18,7 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
-use crate::state::PlanWindow;
+use crate::{state::PlanWindow, theme::Theme};
 
 /// Everything the plan shows.
 #[derive(Clone, Copy, Debug)]
@@ -39,4 +39,6 @@ pub struct PlanView<'a> {
     pub labels: bool,
     /// Whether the map of the field is shown.
     pub field_map: bool,
+    /// Dark or light.
+    pub theme: Theme,
 }

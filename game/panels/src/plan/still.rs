@@ -15,7 +15,7 @@ const MAP: [usize; 2] = [168, 48];
 /// Draws one moment of the plan, with its legend below.
 #[must_use]
 pub fn still_drawing(view: &PlanView<'_>, frame: &Frame<'_>, size: Point) -> Drawing {
-    let legend = legend_drawing(&view.field_scale, view.field_map, size[0]);
+    let legend = legend_drawing(&view.field_scale, view.field_map, size[0], view.theme);
     let plan_size = [size[0], size[1] - legend.size[1]];
     let places = PlanPlaces::new(view, plan_size);
     let mut drawing = Drawing::new(size);
@@ -45,7 +45,8 @@ fn field_map(drawing: &mut Drawing, view: &PlanView<'_>, frame: &Frame<'_>, plac
             let y = places.min[1] + cell[1] * j as f32;
             let across_m = places.gap_m * (1.0 - 2.0 * (j as f32 + 0.5) / MAP[1] as f32);
             let (along_v_m, across_v_m) = frame.field_v_m(field, along_m, across_m);
-            let rgb = cividis::rgb(view.field_scale.share(along_v_m.hypot(across_v_m)));
+            let share = view.field_scale.share(along_v_m.hypot(across_v_m));
+            let rgb = cividis::themed_rgb(share, view.theme);
             drawing.items.push(Item::Cell { min: [x, y], max: [x + cell[0] + 0.3, y + cell[1] + 0.3], rgb });
         }
     }
