@@ -23,11 +23,14 @@ pub(crate) fn with_window() -> App {
         ..default()
     };
     let mut app = App::new();
-    app.add_plugins(engine().set(WindowPlugin { primary_window: Some(window), ..default() }))
-        .insert_resource(WinitSettings::game())
-        .add_systems(Startup, |mut commands: Commands| {
-            commands.spawn((Name::new("camera"), Camera2d, Msaa::Off));
-        });
+    app.add_plugins(engine().set(WindowPlugin {
+        primary_window: Some(window),
+        ..default()
+    }))
+    .insert_resource(WinitSettings::game())
+    .add_systems(Startup, |mut commands: Commands| {
+        commands.spawn((Name::new("camera"), Camera2d, Msaa::Off));
+    });
     app
 }
 
@@ -41,12 +44,16 @@ pub(crate) fn offscreen(target: impl Fn(&mut App) -> RenderTarget) -> App {
                 exit_condition: ExitCondition::DontExit,
                 ..default()
             })
-            .set(RenderPlugin { synchronous_pipeline_compilation: true, ..default() })
+            .set(RenderPlugin {
+                synchronous_pipeline_compilation: true,
+                ..default()
+            })
             .disable::<WinitPlugin>()
             .disable::<bevy::render::pipelined_rendering::PipelinedRenderingPlugin>(),
     );
     let target = target(&mut app);
-    app.world_mut().spawn((Name::new("camera"), Camera2d, Msaa::Off, target));
+    app.world_mut()
+        .spawn((Name::new("camera"), Camera2d, Msaa::Off, target));
     app
 }
 

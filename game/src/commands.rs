@@ -13,8 +13,10 @@ use crate::{counting::Counting, exports::PictureWish, files, flight::Flight, ses
 
 /// Adds the queue and the system that empties it.
 pub(crate) fn plugin(app: &mut App) {
-    app.init_resource::<Wishes>()
-        .add_systems(RunFixedMainLoop, apply.in_set(RunFixedMainLoopSystems::BeforeFixedMainLoop));
+    app.init_resource::<Wishes>().add_systems(
+        RunFixedMainLoop,
+        apply.in_set(RunFixedMainLoopSystems::BeforeFixedMainLoop),
+    );
 }
 
 /// What the panels asked for in the last frame.
@@ -81,7 +83,10 @@ fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Op
     }
     if path == "teaching.migration_velocity" {
         // A velocity that is set here and now is stated at the voltages and the spacing of here and now.
-        wanted.reference.voltage_v.clone_from(&wanted.electrical.voltage_v);
+        wanted
+            .reference
+            .voltage_v
+            .clone_from(&wanted.electrical.voltage_v);
         wanted.reference.plate_spacing_m = wanted.collector.plate_spacing_m;
     }
     if wanted == *flight.conditions() {
@@ -91,7 +96,11 @@ fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Op
     match flight.apply(Command::Conditions(Box::new(wanted))) {
         Ok(()) => {
             session.history.record(&before, Some(path));
-            if session.message.as_ref().is_some_and(|message| message.trouble) {
+            if session
+                .message
+                .as_ref()
+                .is_some_and(|message| message.trouble)
+            {
                 session.message = None;
             }
         }
@@ -131,12 +140,17 @@ fn save(flight: &mut Flight, session: &mut Session, path: &Path) {
         Ok(sheet) => {
             // What was written is what holds from now on: the same machine, stated at its present values.
             let present = sheet.conditions.clone();
-            session.name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+            session.name = path
+                .file_name()
+                .map(|name| name.to_string_lossy().into_owned())
+                .unwrap_or_default();
             session.path = Some(path.to_path_buf());
             session.sheet = sheet;
             become_now(flight, session, Some(present));
-            session.message =
-                Some(Message { trouble: false, text: format!("Saved to {}.", path.display()) });
+            session.message = Some(Message {
+                trouble: false,
+                text: format!("Saved to {}.", path.display()),
+            });
         }
         Err(error) => session.complain(format!("Not saved. {error:#}")),
     }

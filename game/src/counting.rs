@@ -28,7 +28,8 @@ const CALM_FRAMES: u32 = 4;
 
 /// Adds the systems that start and collect counts.
 pub(crate) fn plugin(app: &mut App) {
-    app.init_resource::<Counting>().add_systems(Update, (collect, start).chain());
+    app.init_resource::<Counting>()
+        .add_systems(Update, (collect, start).chain());
 }
 
 /// What a worker leaves for the frame to collect.

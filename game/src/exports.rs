@@ -18,7 +18,12 @@ pub(crate) fn plugin(app: &mut App) {
 #[derive(Resource, Clone, Debug)]
 pub(crate) struct PictureWish(pub(crate) PathBuf);
 
-fn take(mut commands: Commands, wish: Res<PictureWish>, drawing: Res<DrawingRect>, mut session: ResMut<Session>) {
+fn take(
+    mut commands: Commands,
+    wish: Res<PictureWish>,
+    drawing: Res<DrawingRect>,
+    mut session: ResMut<Session>,
+) {
     let (path, rect) = (wish.0.clone(), drawing.physical());
     commands.remove_resource::<PictureWish>();
     let Some(rect) = rect else {
@@ -26,11 +31,13 @@ fn take(mut commands: Commands, wish: Res<PictureWish>, drawing: Res<DrawingRect
         return;
     };
     commands.spawn(Screenshot::primary_window()).observe(
-        move |captured: On<ScreenshotCaptured>, mut session: ResMut<Session>| {
-            match write_png(&captured.image, Some(rect), &path) {
-                Ok(()) => session.tell(format!("Picture written to {}.", path.display())),
-                Err(error) => session.complain(format!("No picture written. {error:#}")),
-            }
+        move |captured: On<ScreenshotCaptured>, mut session: ResMut<Session>| match write_png(
+            &captured.image,
+            Some(rect),
+            &path,
+        ) {
+            Ok(()) => session.tell(format!("Picture written to {}.", path.display())),
+            Err(error) => session.complain(format!("No picture written. {error:#}")),
         },
     );
 }

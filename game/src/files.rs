@@ -10,7 +10,9 @@ use ashlane_shared::conditions::{
 
 /// Reads a sheet by its path, or one of the embedded ones by its name.
 pub(crate) fn open(path: &Path) -> Result<Sheet> {
-    let embedded = SITES.iter().find(|(name, _)| Path::new(name) == path && !path.exists());
+    let embedded = SITES
+        .iter()
+        .find(|(name, _)| Path::new(name) == path && !path.exists());
     Ok(match embedded {
         Some((name, text)) => sheet::read_str(name, text)?,
         None => sheet::read_file(path)?,
@@ -26,7 +28,8 @@ pub(crate) fn save(sheet: &Sheet, conditions: &Conditions, path: &Path) -> Resul
     let text = sheet.save_rebased(&rebased);
     sheet::write_atomically(path, &text)?;
     let name = path.to_string_lossy();
-    sheet::read_str(&name, &text).with_context(|| format!("{name} was written, but does not read back"))
+    sheet::read_str(&name, &text)
+        .with_context(|| format!("{name} was written, but does not read back"))
 }
 
 /// Writes a text, whole or not at all.
@@ -42,7 +45,12 @@ pub(crate) fn offered() -> Vec<String> {
             entries
                 .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
                 .filter(|name| name.ends_with(".toml") && name != "Cargo.toml")
-                .filter(|name| !matches!(name.as_str(), "rustfmt.toml" | "clippy.toml" | "deny.toml" | "typos.toml"))
+                .filter(|name| {
+                    !matches!(
+                        name.as_str(),
+                        "rustfmt.toml" | "clippy.toml" | "deny.toml" | "typos.toml"
+                    )
+                })
                 .collect()
         })
         .unwrap_or_default();

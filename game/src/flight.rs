@@ -15,7 +15,8 @@ const SEED: u64 = 1;
 
 /// Adds the fixed rate and the system that flies the dust.
 pub(crate) fn plugin(app: &mut App) {
-    app.insert_resource(Time::<Fixed>::from_hz(TICKS_PER_S)).add_systems(FixedUpdate, advance);
+    app.insert_resource(Time::<Fixed>::from_hz(TICKS_PER_S))
+        .add_systems(FixedUpdate, advance);
 }
 
 /// The running simulation.
@@ -36,7 +37,13 @@ impl Flight {
     /// A flight under these conditions.
     pub(crate) fn new(conditions: Conditions) -> Result<Self, PhysicsError> {
         let simulation = Simulation::new(conditions, SEED)?;
-        Ok(Self { simulation, running: true, speed: 1.0, due: 0.0, generation: 0 })
+        Ok(Self {
+            simulation,
+            running: true,
+            speed: 1.0,
+            due: 0.0,
+            generation: 0,
+        })
     }
 
     /// The present moment.

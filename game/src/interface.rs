@@ -13,11 +13,7 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    commands::Wishes,
-    counting::Counting,
-    files,
-    flight::Flight,
-    plan_view::PlanFrame,
+    commands::Wishes, counting::Counting, files, flight::Flight, plan_view::PlanFrame,
     session::Session,
 };
 
@@ -50,7 +46,8 @@ impl DrawingRect {
     /// In physical pixels.
     pub(crate) fn physical(&self) -> Option<URect> {
         let rect = self.points? * self.pixels_per_point;
-        let corner = |point: egui::Pos2| UVec2::new(point.x.max(0.0) as u32, point.y.max(0.0) as u32);
+        let corner =
+            |point: egui::Pos2| UVec2::new(point.x.max(0.0) as u32, point.y.max(0.0) as u32);
         Some(URect::from_corners(corner(rect.min), corner(rect.max)))
     }
 }
@@ -119,7 +116,14 @@ fn panels(
         Arrangement::Window => window_ui(&context, &view, &plan, &mut ui, &mut out),
         Arrangement::Plan => layout_for_picture(&context, &view, &plan, &mut ui),
     };
-    tell_engine(&context, &room, &plan, &ui, &mut plan_frame, &mut drawing_rect);
+    tell_engine(
+        &context,
+        &room,
+        &plan,
+        &ui,
+        &mut plan_frame,
+        &mut drawing_rect,
+    );
     if ui.dialog.is_some() && !had_dialog {
         session.offered = files::offered();
     }
@@ -129,7 +133,12 @@ fn panels(
 }
 
 /// Fonts, colours and size of text, where they changed.
-fn dress(context: &egui::Context, session: &Session, dressed: &mut Dressed, clear: &mut ClearColor) {
+fn dress(
+    context: &egui::Context,
+    session: &Session,
+    dressed: &mut Dressed,
+    clear: &mut ClearColor,
+) {
     let (theme, percent) = (session.ui.theme, session.ui.text_percent);
     if dressed.theme != Some(theme) {
         theme::apply(context, theme);
@@ -154,7 +163,12 @@ fn tell_engine(
 ) {
     let zoom = context.zoom_factor();
     let logical = |rect: egui::Rect| {
-        Rect::new(rect.min.x * zoom, rect.min.y * zoom, rect.max.x * zoom, rect.max.y * zoom)
+        Rect::new(
+            rect.min.x * zoom,
+            rect.min.y * zoom,
+            rect.max.x * zoom,
+            rect.max.y * zoom,
+        )
     };
     let screen = context.viewport_rect().size() * zoom;
     let conditions = plan.conditions;
@@ -174,6 +188,8 @@ fn tell_engine(
         tracers: ui.tracers,
     };
     plan_frame.set_if_neq(wanted);
-    *drawing_rect =
-        DrawingRect { points: room.drawing, pixels_per_point: context.pixels_per_point() };
+    *drawing_rect = DrawingRect {
+        points: room.drawing,
+        pixels_per_point: context.pixels_per_point(),
+    };
 }

@@ -19,13 +19,7 @@ use bevy::{
     },
 };
 
-use crate::{
-    app,
-    counting::Counting,
-    flight::Flight,
-    interface::Arrangement,
-    session::Session,
-};
+use crate::{app, counting::Counting, flight::Flight, interface::Arrangement, session::Session};
 
 /// Flight time before the picture is taken, steps: long enough for the slowest grains to reach the outlet.
 const STEPS: u64 = 2400;
@@ -52,8 +46,13 @@ pub struct Picture {
 }
 
 /// What can be shown: one row a view.
-pub const VIEWS: [(&str, &str); 2] =
-    [("plan", "one gas passage from above, with its agreement strip"), ("window", "the whole window")];
+pub const VIEWS: [(&str, &str); 2] = [
+    (
+        "plan",
+        "one gas passage from above, with its agreement strip",
+    ),
+    ("window", "the whole window"),
+];
 
 /// Makes a picture.
 ///
@@ -69,7 +68,10 @@ pub fn make(picture: &Picture) -> Result<()> {
         "window" => Arrangement::Window,
         other => {
             let known: Vec<&str> = VIEWS.iter().map(|(name, _)| *name).collect();
-            bail!("there is no view \"{other}\"; there are: {}", known.join(", "))
+            bail!(
+                "there is no view \"{other}\"; there are: {}",
+                known.join(", ")
+            )
         }
     };
     if picture.svg {
@@ -106,7 +108,11 @@ pub(crate) fn plan_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Strin
         theme: ui.theme,
     };
     let drawing = still_drawing(&view, &frame, [size.0 as f32, size.1 as f32]);
-    svg(&drawing, &format!("Plan of one gas passage: {}", conditions.title), ui.theme)
+    svg(
+        &drawing,
+        &format!("Plan of one gas passage: {}", conditions.title),
+        ui.theme,
+    )
 }
 
 /// Whether this machine can render at all.
@@ -157,7 +163,11 @@ fn take(app: &mut App) -> Result<Image> {
         if frame == FRAMES {
             let world = app.world_mut();
             let mut cameras = world.query::<&RenderTarget>();
-            let Some(target) = cameras.iter(world).next().and_then(|target| target.as_image().cloned()) else {
+            let Some(target) = cameras
+                .iter(world)
+                .next()
+                .and_then(|target| target.as_image().cloned())
+            else {
                 bail!("the camera draws into no image");
             };
             world.spawn(Screenshot::image(target)).observe(
@@ -179,15 +189,24 @@ fn wait_for_gpu(app: &App) -> Result<()> {
     let Some(device) = app.world().get_resource::<RenderDevice>() else {
         bail!("this machine has no GPU and no software renderer that the program can use (Vulkan)");
     };
-    let poll = bevy::render::render_resource::PollType::Wait { submission_index: None, timeout: None };
-    device.wgpu_device().poll(poll).map(|_| ()).context("the GPU does not answer")
+    let poll = bevy::render::render_resource::PollType::Wait {
+        submission_index: None,
+        timeout: None,
+    };
+    device
+        .wgpu_device()
+        .poll(poll)
+        .map(|_| ())
+        .context("the GPU does not answer")
 }
 
 /// Writes an image, or a part of it, as a PNG file: whole or not at all.
 pub(crate) fn write_png(image: &Image, part: Option<URect>, path: &Path) -> Result<()> {
     let whole = URect::new(0, 0, image.width(), image.height());
     let part = part.map_or(whole, |part| part.intersect(whole));
-    let Some(data) = &image.data else { bail!("the picture is empty") };
+    let Some(data) = &image.data else {
+        bail!("the picture is empty")
+    };
     let mut rows = Vec::with_capacity((part.width() * part.height() * 4) as usize);
     for y in part.min.y..part.max.y {
         let start = ((y * image.width() + part.min.x) * 4) as usize;

@@ -18,7 +18,8 @@ pub(crate) struct StorageBuffers(pub(crate) bool);
 
 /// Adds what must be known before anything is spawned.
 pub(crate) fn plugin(app: &mut App) {
-    app.insert_resource(StorageBuffers(false)).add_systems(PreStartup, ask_for_storage_buffers);
+    app.insert_resource(StorageBuffers(false))
+        .add_systems(PreStartup, ask_for_storage_buffers);
 }
 
 /// The device is there only once all plugins are finished.

@@ -64,16 +64,24 @@ impl Session {
 
     /// Tells that something worked.
     pub(crate) fn tell(&mut self, text: impl Into<String>) {
-        self.message = Some(Message { trouble: false, text: text.into() });
+        self.message = Some(Message {
+            trouble: false,
+            text: text.into(),
+        });
     }
 
     /// Tells that something did not work.
     pub(crate) fn complain(&mut self, text: impl Into<String>) {
-        self.message = Some(Message { trouble: true, text: text.into() });
+        self.message = Some(Message {
+            trouble: true,
+            text: text.into(),
+        });
     }
 }
 
 fn name(path: Option<&Path>) -> String {
-    path.and_then(Path::file_name)
-        .map_or_else(|| "the embedded demonstration".to_owned(), |name| name.to_string_lossy().into_owned())
+    path.and_then(Path::file_name).map_or_else(
+        || "the embedded demonstration".to_owned(),
+        |name| name.to_string_lossy().into_owned(),
+    )
 }

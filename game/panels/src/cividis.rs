@@ -5,10 +5,38 @@
 use crate::theme::{Ink, Theme};
 
 const STOPS: [u32; 33] = [
-    0x0000_224e, 0x0000_285b, 0x0000_2e6a, 0x0005_3371, 0x001a_386f, 0x0027_3e6e, 0x0032_436d, 0x003b_496c,
-    0x0043_4e6c, 0x004b_546c, 0x0053_5a6d, 0x005a_5f6e, 0x0061_656f, 0x0068_6a71, 0x006f_7073, 0x0076_7676,
-    0x007d_7c78, 0x0084_8279, 0x008c_8878, 0x0093_8e78, 0x009b_9476, 0x00a3_9a74, 0x00ab_a072, 0x00b4_a76f,
-    0x00bc_ae6c, 0x00c4_b468, 0x00cd_bb63, 0x00d5_c25e, 0x00de_c958, 0x00e7_d150, 0x00f0_d846, 0x00f9_e03a,
+    0x0000_224e,
+    0x0000_285b,
+    0x0000_2e6a,
+    0x0005_3371,
+    0x001a_386f,
+    0x0027_3e6e,
+    0x0032_436d,
+    0x003b_496c,
+    0x0043_4e6c,
+    0x004b_546c,
+    0x0053_5a6d,
+    0x005a_5f6e,
+    0x0061_656f,
+    0x0068_6a71,
+    0x006f_7073,
+    0x0076_7676,
+    0x007d_7c78,
+    0x0084_8279,
+    0x008c_8878,
+    0x0093_8e78,
+    0x009b_9476,
+    0x00a3_9a74,
+    0x00ab_a072,
+    0x00b4_a76f,
+    0x00bc_ae6c,
+    0x00c4_b468,
+    0x00cd_bb63,
+    0x00d5_c25e,
+    0x00de_c958,
+    0x00e7_d150,
+    0x00f0_d846,
+    0x00f9_e03a,
     0x00fe_e838,
 ];
 
@@ -36,7 +64,10 @@ pub fn rgb(share: f32) -> [u8; 3] {
     let part = place - below as f32;
     let channel = |stop: u32, shift: u32| ((stop >> shift) & 0xff) as f32;
     [16, 8, 0].map(|shift| {
-        let (low, high) = (channel(STOPS[below], shift), channel(STOPS[below + 1], shift));
+        let (low, high) = (
+            channel(STOPS[below], shift),
+            channel(STOPS[below + 1], shift),
+        );
         (low + part * (high - low)).round() as u8
     })
 }

@@ -9,26 +9,44 @@ use ashlane_shared::{count::CountResult, theory::Theory};
 pub fn csv(count: &CountResult, theory: &Theory) -> String {
     let mut text = String::from("# Teaching model. Not a procedure.\n");
     row(&mut text, format_args!("# parcels,{}", count.parcels));
-    row(&mut text, format_args!("quantity,place,counted,standard_error,finite_mixing,deutsch_anderson,laminar"));
+    row(
+        &mut text,
+        format_args!(
+            "quantity,place,counted,standard_error,finite_mixing,deutsch_anderson,laminar"
+        ),
+    );
     for (point, line) in count.along.iter().zip(&theory.along) {
-        row(&mut text, format_args!(
-            "airborne_share_along_m,{},{},{},{},{},{}",
-            point.along_m,
-            point.counted.share,
-            point.counted.standard_error,
-            line.finite_mixing,
-            line.deutsch_anderson,
-            line.laminar
-        ));
+        row(
+            &mut text,
+            format_args!(
+                "airborne_share_along_m,{},{},{},{},{},{}",
+                point.along_m,
+                point.counted.share,
+                point.counted.standard_error,
+                line.finite_mixing,
+                line.deutsch_anderson,
+                line.laminar
+            ),
+        );
     }
     for (class, expected) in count.by_size.iter().zip(&theory.by_size) {
-        row(&mut text, format_args!(
-            "penetration_by_diameter_m,{},{},{},{expected},,",
-            class.diameter_m, class.counted.share, class.counted.standard_error
-        ));
+        row(
+            &mut text,
+            format_args!(
+                "penetration_by_diameter_m,{},{},{},{expected},,",
+                class.diameter_m, class.counted.share, class.counted.standard_error
+            ),
+        );
     }
     for (index, field) in count.by_field.iter().enumerate() {
-        row(&mut text, format_args!("collected_share_by_field,{},{},,,,", index + 1, field.collected));
+        row(
+            &mut text,
+            format_args!(
+                "collected_share_by_field,{},{},,,,",
+                index + 1,
+                field.collected
+            ),
+        );
     }
     text
 }

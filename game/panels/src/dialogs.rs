@@ -10,7 +10,12 @@ use crate::{
 };
 
 /// The open dialog and the message, if any.
-pub(crate) fn dialogs_ui(context: &egui::Context, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
+pub(crate) fn dialogs_ui(
+    context: &egui::Context,
+    view: &AppView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
     file_dialog_ui(context, view, state, out);
     message_ui(context, view, state, out);
 }
@@ -24,15 +29,26 @@ fn words(purpose: Purpose) -> (&'static str, &'static str) {
     }
 }
 
-fn file_dialog_ui(context: &egui::Context, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
-    let Some(dialog) = &mut state.dialog else { return };
+fn file_dialog_ui(
+    context: &egui::Context,
+    view: &AppView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
+    let Some(dialog) = &mut state.dialog else {
+        return;
+    };
     let (title, action) = words(dialog.purpose);
     let mut verdict = None;
-    Window::new(title).collapsible(false).resizable(false).anchor(Align2::CENTER_CENTER, vec2(0.0, 0.0)).show(
-        context,
-        |ui| {
+    Window::new(title)
+        .collapsible(false)
+        .resizable(false)
+        .anchor(Align2::CENTER_CENTER, vec2(0.0, 0.0))
+        .show(context, |ui| {
             let label = ui.label("File");
-            let edit = TextEdit::singleline(&mut dialog.path).desired_width(380.0).hint_text("folder/name.toml");
+            let edit = TextEdit::singleline(&mut dialog.path)
+                .desired_width(380.0)
+                .hint_text("folder/name.toml");
             let edit = ui.add(edit).labelled_by(label.id);
             if dialog.path.is_empty() && dialog.purpose == Purpose::Open {
                 edit.request_focus();
@@ -43,15 +59,16 @@ fn file_dialog_ui(context: &egui::Context, view: &AppView<'_>, state: &mut UiSta
             }
             ui.horizontal(|ui| {
                 let given = !dialog.path.trim().is_empty();
-                if ui.add_enabled(given, egui::Button::new(action)).clicked() || (entered && given) {
+                if ui.add_enabled(given, egui::Button::new(action)).clicked() || (entered && given)
+                {
                     verdict = Some(true);
                 }
-                if ui.button("Cancel").clicked() || ui.input(|input| input.key_pressed(Key::Escape)) {
+                if ui.button("Cancel").clicked() || ui.input(|input| input.key_pressed(Key::Escape))
+                {
                     verdict = Some(false);
                 }
             });
-        },
-    );
+        });
     if let Some(go) = verdict {
         if go {
             let path = dialog.path.trim().into();
@@ -67,7 +84,12 @@ fn file_dialog_ui(context: &egui::Context, view: &AppView<'_>, state: &mut UiSta
 }
 
 /// Sheets that can be opened without typing.
-fn offered_ui(ui: &mut egui::Ui, view: &AppView<'_>, path: &mut String, verdict: &mut Option<bool>) {
+fn offered_ui(
+    ui: &mut egui::Ui,
+    view: &AppView<'_>,
+    path: &mut String,
+    verdict: &mut Option<bool>,
+) {
     ui.label("Or one of these");
     ScrollArea::vertical().max_height(180.0).show(ui, |ui| {
         for sheet in view.sheets {
@@ -79,14 +101,29 @@ fn offered_ui(ui: &mut egui::Ui, view: &AppView<'_>, path: &mut String, verdict:
     });
 }
 
-fn message_ui(context: &egui::Context, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+fn message_ui(
+    context: &egui::Context,
+    view: &AppView<'_>,
+    state: &UiState,
+    out: &mut Vec<UiCommand>,
+) {
     let Some(message) = view.message else { return };
-    let title = if message.trouble { "This did not work" } else { "Done" };
-    Window::new(title).collapsible(false).resizable(false).anchor(Align2::CENTER_TOP, vec2(0.0, 60.0)).show(
-        context,
-        |ui| {
+    let title = if message.trouble {
+        "This did not work"
+    } else {
+        "Done"
+    };
+    Window::new(title)
+        .collapsible(false)
+        .resizable(false)
+        .anchor(Align2::CENTER_TOP, vec2(0.0, 60.0))
+        .show(context, |ui| {
             ui.set_max_width(560.0);
-            let ink = if message.trouble { Ink::Trouble } else { Ink::Text };
+            let ink = if message.trouble {
+                Ink::Trouble
+            } else {
+                Ink::Text
+            };
             ScrollArea::vertical().max_height(260.0).show(ui, |ui| {
                 ui.label(RichText::new(&message.text).color(ink.colour(state.theme)));
             });
@@ -94,6 +131,5 @@ fn message_ui(context: &egui::Context, view: &AppView<'_>, state: &UiState, out:
             if close.clicked() || ui.input(|input| input.key_pressed(Key::Escape)) {
                 out.push(UiCommand::Dismiss);
             }
-        },
-    );
+        });
 }

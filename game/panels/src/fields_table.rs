@@ -14,20 +14,33 @@ use crate::{
 pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
     let faint = Ink::Faint.colour(state.theme);
     ui.label(RichText::new("Fields").strong());
-    Grid::new("fields").num_columns(4).spacing([14.0, 3.0]).striped(true).show(ui, |ui| {
-        for head in ["Field", "mean kV", "current", "dust caught"] {
-            ui.label(RichText::new(head).size(SMALL).color(faint));
-        }
-        ui.end_row();
-        for (index, field) in view.fields.iter().enumerate() {
-            ui.label(format!("{}", index + 1));
-            ui.label(format(field.voltage_v, Dimension::Voltage, state.units));
-            ui.label(format(field.current_density_a_m2, Dimension::CurrentDensity, state.units));
-            let caught = view.count.result.and_then(|result| result.by_field.get(index));
-            ui.label(caught.map_or_else(|| "…".to_owned(), |field| percent_text(field.collected)));
+    Grid::new("fields")
+        .num_columns(4)
+        .spacing([14.0, 3.0])
+        .striped(true)
+        .show(ui, |ui| {
+            for head in ["Field", "mean kV", "current", "dust caught"] {
+                ui.label(RichText::new(head).size(SMALL).color(faint));
+            }
             ui.end_row();
-        }
-    });
+            for (index, field) in view.fields.iter().enumerate() {
+                ui.label(format!("{}", index + 1));
+                ui.label(format(field.voltage_v, Dimension::Voltage, state.units));
+                ui.label(format(
+                    field.current_density_a_m2,
+                    Dimension::CurrentDensity,
+                    state.units,
+                ));
+                let caught = view
+                    .count
+                    .result
+                    .and_then(|result| result.by_field.get(index));
+                ui.label(
+                    caught.map_or_else(|| "…".to_owned(), |field| percent_text(field.collected)),
+                );
+                ui.end_row();
+            }
+        });
     if let Some(result) = view.count.result {
         let penetration = result.penetration.share;
         let emission = penetration * view.conditions.dust.load_kg_m3;

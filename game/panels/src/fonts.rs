@@ -19,13 +19,23 @@ pub fn bold_family() -> FontFamily {
 pub fn install(context: &Context) {
     let mut fonts = FontDefinitions::default();
     for (name, data) in [("noto", REGULAR), ("noto-bold", BOLD)] {
-        fonts.font_data.insert(name.to_owned(), Arc::new(FontData::from_static(data)));
+        fonts
+            .font_data
+            .insert(name.to_owned(), Arc::new(FontData::from_static(data)));
     }
-    let behind = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
+    let behind = fonts
+        .families
+        .get(&FontFamily::Proportional)
+        .cloned()
+        .unwrap_or_default();
     let family = |first: &str| -> Vec<String> {
-        std::iter::once(first.to_owned()).chain(behind.iter().cloned()).collect()
+        std::iter::once(first.to_owned())
+            .chain(behind.iter().cloned())
+            .collect()
     };
-    fonts.families.insert(FontFamily::Proportional, family("noto"));
+    fonts
+        .families
+        .insert(FontFamily::Proportional, family("noto"));
     fonts.families.insert(bold_family(), family("noto-bold"));
     context.set_fonts(fonts);
 }

@@ -31,7 +31,10 @@ impl History {
         if self.past.len() == MOST {
             self.past.remove(0);
         }
-        self.past.push(Entry { before: before.clone(), path });
+        self.past.push(Entry {
+            before: before.clone(),
+            path,
+        });
     }
 
     /// Ends a drag: the next change is one of its own.
@@ -51,7 +54,10 @@ impl History {
     /// The conditions that were undone last.
     pub fn redo(&mut self, present: &Conditions) -> Option<Conditions> {
         let again = self.undone.pop()?;
-        self.past.push(Entry { before: present.clone(), path: None });
+        self.past.push(Entry {
+            before: present.clone(),
+            path: None,
+        });
         Some(again)
     }
 

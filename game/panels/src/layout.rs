@@ -31,8 +31,7 @@ const CONTROLS: f32 = 262.0;
 const CHARTS: f32 = 326.0;
 
 /// The notice that always stands in the window.
-pub const NOTICE: &str =
-    "Teaching model. Not a procedure. Follow your site’s procedures and the people licensed or qualified for the work.";
+pub const NOTICE: &str = "Teaching model. Not a procedure. Follow your site’s procedures and the people licensed or qualified for the work.";
 
 /// Where the window left room for the drawing that the engine makes, in points; nothing when it is hidden.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -52,7 +51,9 @@ pub fn window_ui(
     out: &mut Vec<UiCommand>,
 ) -> Room {
     let screen = context.viewport_rect();
-    let builder = UiBuilder::new().layer_id(LayerId::background()).max_rect(screen);
+    let builder = UiBuilder::new()
+        .layer_id(LayerId::background())
+        .max_rect(screen);
     let mut root = Ui::new(context.clone(), Id::new("window"), builder);
     let room = root_ui(&mut root, view, plan, state, out);
     dialogs_ui(context, view, state, out);
@@ -66,13 +67,25 @@ pub fn layout_for_picture(
     plan: &PlanView<'_>,
     state: &mut UiState,
 ) -> Room {
-    let builder = UiBuilder::new().layer_id(LayerId::background()).max_rect(context.viewport_rect());
+    let builder = UiBuilder::new()
+        .layer_id(LayerId::background())
+        .max_rect(context.viewport_rect());
     let mut root = Ui::new(context.clone(), Id::new("picture"), builder);
-    let frame = Frame::new().fill(Ink::Panel.colour(state.theme)).inner_margin(Margin::symmetric(10, 6));
-    Panel::bottom("notice").frame(frame.inner_margin(Margin::symmetric(10, 3))).show(&mut root, |ui| {
-        ui.label(egui::RichText::new(NOTICE).size(SMALL).color(Ink::Faint.colour(state.theme)));
-    });
-    Panel::bottom("strip").frame(frame).show(&mut root, |ui| strip_ui(ui, view, state));
+    let frame = Frame::new()
+        .fill(Ink::Panel.colour(state.theme))
+        .inner_margin(Margin::symmetric(10, 6));
+    Panel::bottom("notice")
+        .frame(frame.inner_margin(Margin::symmetric(10, 3)))
+        .show(&mut root, |ui| {
+            ui.label(
+                egui::RichText::new(NOTICE)
+                    .size(SMALL)
+                    .color(Ink::Faint.colour(state.theme)),
+            );
+        });
+    Panel::bottom("strip")
+        .frame(frame)
+        .show(&mut root, |ui| strip_ui(ui, view, state));
     let rect = root.available_rect_before_wrap();
     section_ui(&mut root, plan, state, rect)
 }
@@ -87,11 +100,21 @@ pub fn root_ui(
 ) -> Room {
     keys(root, view, out);
     let size = root.max_rect().size();
-    let frame = Frame::new().fill(Ink::Panel.colour(state.theme)).inner_margin(Margin::symmetric(10, 6));
-    Panel::top("bar").frame(frame).show(root, |ui| top_bar_ui(ui, view, state, out));
-    Panel::bottom("notice").frame(frame.inner_margin(Margin::symmetric(10, 3))).show(root, |ui| {
-        ui.label(egui::RichText::new(NOTICE).size(SMALL).color(Ink::Faint.colour(state.theme)));
-    });
+    let frame = Frame::new()
+        .fill(Ink::Panel.colour(state.theme))
+        .inner_margin(Margin::symmetric(10, 6));
+    Panel::top("bar")
+        .frame(frame)
+        .show(root, |ui| top_bar_ui(ui, view, state, out));
+    Panel::bottom("notice")
+        .frame(frame.inner_margin(Margin::symmetric(10, 3)))
+        .show(root, |ui| {
+            ui.label(
+                egui::RichText::new(NOTICE)
+                    .size(SMALL)
+                    .color(Ink::Faint.colour(state.theme)),
+            );
+        });
     let beside = size.x >= WITH_CONTROLS && size.y >= TALL;
     Panel::bottom("strip").frame(frame).show(root, |ui| {
         if beside {
@@ -106,7 +129,9 @@ pub fn root_ui(
         }
     });
     if size.x < WITH_CHARTS || !beside {
-        Panel::top("tabs").frame(frame).show(root, |ui| tabs_ui(ui, state, size.x < WITH_CONTROLS || !beside));
+        Panel::top("tabs").frame(frame).show(root, |ui| {
+            tabs_ui(ui, state, size.x < WITH_CONTROLS || !beside)
+        });
     }
     if beside {
         Panel::left("controls")
@@ -145,14 +170,18 @@ fn middle_ui(
     match tab {
         Tab::Section => room = scrolled_section_ui(&mut middle, plan, state, rect),
         Tab::Conditions => {
-            let frame = Frame::new().fill(Ink::Panel.colour(state.theme)).inner_margin(10);
+            let frame = Frame::new()
+                .fill(Ink::Panel.colour(state.theme))
+                .inner_margin(10);
             frame.show(&mut middle, |ui| {
                 playback_ui(ui, view, state, out);
                 controls_ui(ui, view, state, out);
             });
         }
         Tab::Charts => {
-            let frame = Frame::new().fill(Ink::Panel.colour(state.theme)).inner_margin(10);
+            let frame = Frame::new()
+                .fill(Ink::Panel.colour(state.theme))
+                .inner_margin(10);
             frame.show(&mut middle, |ui| charts_ui(ui, view, state));
         }
     }
@@ -167,10 +196,15 @@ fn keys(ui: &Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
     let focused = ui.ctx().memory(|memory| memory.focused().is_some());
     ui.input(|input| {
         let command = input.modifiers.command;
-        if command && input.key_pressed(egui::Key::Z) && !input.modifiers.shift && view.file.can_undo {
+        if command
+            && input.key_pressed(egui::Key::Z)
+            && !input.modifiers.shift
+            && view.file.can_undo
+        {
             out.push(UiCommand::Undo);
         }
-        let redo = input.key_pressed(egui::Key::Y) || (input.modifiers.shift && input.key_pressed(egui::Key::Z));
+        let redo = input.key_pressed(egui::Key::Y)
+            || (input.modifiers.shift && input.key_pressed(egui::Key::Z));
         if command && redo && view.file.can_redo {
             out.push(UiCommand::Redo);
         }
@@ -190,7 +224,8 @@ fn keys(ui: &Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
 fn tabs_ui(ui: &mut Ui, state: &mut UiState, with_conditions: bool) {
     ui.horizontal(|ui| {
         let mut tab = |ui: &mut Ui, value: Tab, text: &str| {
-            let shown = state.tab == value || (value == Tab::Section && state.tab == Tab::Conditions && !with_conditions);
+            let shown = state.tab == value
+                || (value == Tab::Section && state.tab == Tab::Conditions && !with_conditions);
             if ui.selectable_label(shown, text).clicked() {
                 state.tab = value;
             }
@@ -208,13 +243,19 @@ fn scrolled_section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, re
     let legend = legend_height(&plan.field_scale, plan.field_map, rect.width());
     let needed = LOWEST_PLAN + legend;
     if rect.height() >= needed {
-        return section_ui(ui, plan, state, rect);
+        let room = section_ui(ui, plan, state, rect);
+        zoom_buttons(ui, plan, state, rect);
+        return room;
     }
     let mut room = Room::default();
-    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-        let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), needed), Sense::hover());
-        room = section_ui(ui, plan, state, area);
-    });
+    ScrollArea::vertical()
+        .auto_shrink([false, false])
+        .show(ui, |ui| {
+            let (area, _) =
+                ui.allocate_exact_size(vec2(ui.available_width(), needed), Sense::hover());
+            room = section_ui(ui, plan, state, area);
+            zoom_buttons(ui, plan, state, area);
+        });
     room
 }
 
@@ -227,31 +268,50 @@ fn section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect)
     let places = PlanPlaces::new(plan, size);
     let response = ui.interact(area, Id::new("plan"), Sense::click_and_drag());
     response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::WidgetType::Image, true, "Plan of one gas passage: drag to move, wheel to zoom")
+        egui::WidgetInfo::labeled(
+            egui::WidgetType::Image,
+            true,
+            "Plan of one gas passage: drag to move, wheel to zoom",
+        )
     });
     navigate(ui, &response, plan, state, &places);
     let passage = Rect::from_min_max(
         area.min + vec2(places.min[0], places.min[1]),
         area.min + vec2(places.max[0], places.max[1]),
     );
-    paint(&plan_drawing(plan, size), ui.painter(), area.min, state.theme);
+    paint(
+        &plan_drawing(plan, size),
+        ui.painter(),
+        area.min,
+        state.theme,
+    );
     let legend = legend_drawing(&plan.field_scale, plan.field_map, rect.width(), state.theme);
     let below = Rect::from_min_size(area.left_bottom(), vec2(rect.width(), legend_size));
-    ui.painter().rect_filled(below, 0.0, Ink::Panel.colour(state.theme));
+    ui.painter()
+        .rect_filled(below, 0.0, Ink::Panel.colour(state.theme));
     paint(&legend, ui.painter(), area.left_bottom(), state.theme);
-    zoom_buttons(ui, plan, state, area);
-    Room { passage: Some(passage), drawing: Some(area.union(below)) }
+    Room {
+        passage: Some(passage),
+        drawing: Some(area.union(below)),
+    }
 }
 
 /// Drag moves along the passage, the wheel zooms round the pointer, arrow keys and + − do the same.
-fn navigate(ui: &Ui, response: &egui::Response, plan: &PlanView<'_>, state: &mut UiState, places: &PlanPlaces) {
+fn navigate(
+    ui: &Ui,
+    response: &egui::Response,
+    plan: &PlanView<'_>,
+    state: &mut UiState,
+    places: &PlanPlaces,
+) {
     let total_m = plan.conditions.length_m() as f32;
     let mut window = state.window;
     if response.dragged() {
         window.start_m -= response.drag_delta().x / places.along_per_m();
     }
     if let Some(pointer) = response.hover_pos() {
-        let turned = ui.input(|input| input.smooth_scroll_delta().y + 120.0 * input.zoom_delta().ln());
+        let turned =
+            ui.input(|input| input.smooth_scroll_delta().y + 120.0 * input.zoom_delta().ln());
         if turned != 0.0 {
             let about_m = places.along_m(pointer.x - response.rect.min.x);
             window = window.zoomed((-turned / 300.0).exp(), about_m, total_m);
@@ -278,22 +338,48 @@ fn navigate(ui: &Ui, response: &egui::Response, plan: &PlanView<'_>, state: &mut
 fn zoom_buttons(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, area: Rect) {
     let total_m = plan.conditions.length_m() as f32;
     let field_m = plan.conditions.collector.field_length_m as f32;
-    let bar = Rect::from_min_size(area.min + vec2(14.0, 24.0), vec2((area.width() - 28.0).max(60.0), 26.0));
-    let mut ui = ui.new_child(UiBuilder::new().max_rect(bar).layout(egui::Layout::left_to_right(egui::Align::Center)));
+    let bar = Rect::from_min_size(
+        area.min + vec2(14.0, 24.0),
+        vec2((area.width() - 28.0).max(60.0), 26.0),
+    );
+    let mut ui = ui.new_child(
+        UiBuilder::new()
+            .max_rect(bar)
+            .layout(egui::Layout::left_to_right(egui::Align::Center)),
+    );
     ui.spacing_mut().item_spacing.x = 4.0;
     ui.spacing_mut().button_padding = vec2(7.0, 2.0);
-    ui.label(egui::RichText::new("Show").size(SMALL).color(Ink::Faint.colour(state.theme)));
+    ui.label(
+        egui::RichText::new("Show")
+            .size(SMALL)
+            .color(Ink::Faint.colour(state.theme)),
+    );
     for field in 0..plan.fields.len() {
         let start_m = field as f32 * field_m;
-        let shown = (state.window.start_m - start_m).abs() < 1e-3 && (state.window.length_m - field_m).abs() < 1e-3;
+        let shown = (state.window.start_m - start_m).abs() < 1e-3
+            && (state.window.length_m - field_m).abs() < 1e-3;
         let text = egui::RichText::new(format!("{}", field + 1)).size(SMALL);
-        if ui.selectable_label(shown, text).on_hover_text(format!("Field {}", field + 1)).clicked() {
-            state.window = crate::state::PlanWindow { start_m, length_m: field_m }.within(total_m);
+        if ui
+            .selectable_label(shown, text)
+            .on_hover_text(format!("Field {}", field + 1))
+            .clicked()
+        {
+            state.window = crate::state::PlanWindow {
+                start_m,
+                length_m: field_m,
+            }
+            .within(total_m);
         }
     }
     let whole = state.window.length_m > 0.999 * total_m;
-    if ui.selectable_label(whole, egui::RichText::new("all").size(SMALL)).clicked() {
-        state.window = crate::state::PlanWindow { start_m: 0.0, length_m: total_m };
+    if ui
+        .selectable_label(whole, egui::RichText::new("all").size(SMALL))
+        .clicked()
+    {
+        state.window = crate::state::PlanWindow {
+            start_m: 0.0,
+            length_m: total_m,
+        };
     }
     let middle_m = state.window.start_m + 0.5 * state.window.length_m;
     for (text, factor, hover) in [("+", 0.6, "Nearer"), ("−", 1.0 / 0.6, "Farther")] {
@@ -304,21 +390,29 @@ fn zoom_buttons(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, area: Rec
 }
 
 fn charts_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
-    ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-        let width = ui.available_width().min(560.0);
-        let size = [width, (0.66 * width).clamp(190.0, 280.0)];
-        let drawings = [along_drawing(&view.count, state.units, size), by_size_drawing(&view.count, state.units, size)];
-        for (drawing, name) in drawings.into_iter().zip(["Chart along the collector", "Chart by grain size"]) {
-            match drawing {
-                Some(drawing) => figure_ui(ui, &drawing, name, state),
-                None => {
-                    ui.label("Counting …");
+    ScrollArea::vertical()
+        .auto_shrink([false, false])
+        .show(ui, |ui| {
+            let width = ui.available_width().min(560.0);
+            let size = [width, (0.66 * width).clamp(190.0, 280.0)];
+            let drawings = [
+                along_drawing(&view.count, state.units, size),
+                by_size_drawing(&view.count, state.units, size),
+            ];
+            for (drawing, name) in drawings
+                .into_iter()
+                .zip(["Chart along the collector", "Chart by grain size"])
+            {
+                match drawing {
+                    Some(drawing) => figure_ui(ui, &drawing, name, state),
+                    None => {
+                        ui.label("Counting …");
+                    }
                 }
+                ui.add_space(6.0);
             }
-            ui.add_space(6.0);
-        }
-        fields_table_ui(ui, view, state);
-    });
+            fields_table_ui(ui, view, state);
+        });
 }
 
 fn strip_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
@@ -329,10 +423,15 @@ fn strip_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
 
 /// A drawing as a part of the interface, with all its words for a screen reader.
 fn figure_ui(ui: &mut Ui, drawing: &Drawing, name: &str, state: &UiState) {
-    let (rect, response) = ui.allocate_exact_size(vec2(drawing.size[0], drawing.size[1]), Sense::hover());
+    let (rect, response) =
+        ui.allocate_exact_size(vec2(drawing.size[0], drawing.size[1]), Sense::hover());
     let words: Vec<&str> = drawing.texts().map(|(text, ..)| text).collect();
     response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::WidgetType::Image, true, format!("{name}: {}", words.join("; ")))
+        egui::WidgetInfo::labeled(
+            egui::WidgetType::Image,
+            true,
+            format!("{name}: {}", words.join("; ")),
+        )
     });
     paint(drawing, ui.painter(), rect.min, state.theme);
 }

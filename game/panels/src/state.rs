@@ -40,7 +40,10 @@ impl Default for UiState {
             labels: true,
             field_map: true,
             tracers: true,
-            window: PlanWindow { start_m: 0.0, length_m: 3.0 },
+            window: PlanWindow {
+                start_m: 0.0,
+                length_m: 3.0,
+            },
             tab: Tab::Section,
             dialog: None,
         }
@@ -64,7 +67,10 @@ impl PlanWindow {
     #[must_use]
     pub fn within(self, total_m: f32) -> Self {
         let length_m = self.length_m.clamp(Self::SHORTEST_M.min(total_m), total_m);
-        Self { start_m: self.start_m.clamp(0.0, total_m - length_m), length_m }
+        Self {
+            start_m: self.start_m.clamp(0.0, total_m - length_m),
+            length_m,
+        }
     }
 
     /// Larger (factor above 1) or smaller part round a fixed place.
@@ -72,7 +78,11 @@ impl PlanWindow {
     pub fn zoomed(self, factor: f32, about_m: f32, total_m: f32) -> Self {
         let length_m = (self.length_m * factor).clamp(Self::SHORTEST_M, total_m);
         let share = (about_m - self.start_m) / self.length_m;
-        Self { start_m: about_m - share * length_m, length_m }.within(total_m)
+        Self {
+            start_m: about_m - share * length_m,
+            length_m,
+        }
+        .within(total_m)
     }
 }
 
@@ -116,13 +126,35 @@ mod tests {
 
     #[test]
     fn a_window_stays_in_the_passage_and_keeps_the_place_under_the_pointer() {
-        let window = PlanWindow { start_m: 2.0, length_m: 4.0 };
+        let window = PlanWindow {
+            start_m: 2.0,
+            length_m: 4.0,
+        };
         let near = window.zoomed(0.5, 3.0, 12.0);
         assert!((near.length_m - 2.0).abs() < 1e-6);
-        assert!(((3.0 - near.start_m) / near.length_m - 0.25).abs() < 1e-6, "{near:?}");
+        assert!(
+            ((3.0 - near.start_m) / near.length_m - 0.25).abs() < 1e-6,
+            "{near:?}"
+        );
         let far = window.zoomed(100.0, 3.0, 12.0);
-        assert_eq!(far, PlanWindow { start_m: 0.0, length_m: 12.0 });
-        let moved = PlanWindow { start_m: 11.0, length_m: 4.0 }.within(12.0);
-        assert_eq!(moved, PlanWindow { start_m: 8.0, length_m: 4.0 });
+        assert_eq!(
+            far,
+            PlanWindow {
+                start_m: 0.0,
+                length_m: 12.0
+            }
+        );
+        let moved = PlanWindow {
+            start_m: 11.0,
+            length_m: 4.0,
+        }
+        .within(12.0);
+        assert_eq!(
+            moved,
+            PlanWindow {
+                start_m: 8.0,
+                length_m: 4.0
+            }
+        );
     }
 }

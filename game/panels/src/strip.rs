@@ -26,16 +26,31 @@ const WITH_VERDICT: f32 = 830.0;
 pub fn strip_drawing(count: &CountView<'_>, conditions: &Conditions, size: Point) -> Drawing {
     let mut drawing = Drawing::new(size);
     let Some(agreement) = count.agreement() else {
-        drawing.text([14.0, 0.5 * size[1]], Anchor::Left, "Counting the first parcels …", BODY, Ink::Faint);
+        drawing.text(
+            [14.0, 0.5 * size[1]],
+            Anchor::Left,
+            "Counting the first parcels …",
+            BODY,
+            Ink::Faint,
+        );
         return drawing;
     };
     let narrow = size[0] < WITH_VERDICT;
-    let axis_right = if narrow { size[0] - 14.0 } else { size[0] - VERDICT - 24.0 };
+    let axis_right = if narrow {
+        size[0] - 14.0
+    } else {
+        size[0] - VERDICT - 24.0
+    };
     axis(&mut drawing, &agreement, axis_right);
     let at = [14.0, size[1] - 12.0];
     let room = axis_right - 14.0;
     if !narrow {
-        verdict(&mut drawing, &agreement, count.settling, [size[0] - VERDICT - 8.0, 6.0]);
+        verdict(
+            &mut drawing,
+            &agreement,
+            count.settling,
+            [size[0] - VERDICT - 8.0, 6.0],
+        );
     }
     match count.settling {
         Some(share) => {
@@ -54,15 +69,26 @@ pub fn strip_drawing(count: &CountView<'_>, conditions: &Conditions, size: Point
 /// The verdict in one line, where there is no room for a box.
 fn verdict_line(drawing: &mut Drawing, agreement: &Agreement, [x, y]: Point, room: f32) {
     let right = agreement.verdict == Verdict::Agree;
-    let (ink, word) = if right { (Ink::FiniteMixing, "agree") } else { (Ink::Trouble, "disagree") };
+    let (ink, word) = if right {
+        (Ink::FiniteMixing, "agree")
+    } else {
+        (Ink::Trouble, "disagree")
+    };
     drawing.verdict([x + 6.0, y], 11.0, right, ink);
     drawing.bold([x + 18.0, y], Anchor::Left, word, BODY, ink);
     let start = x + 26.0 + text_width(word, BODY, true);
     let texts = [
-        format!("{}, efficiency {}", difference(agreement), percent_of_caught(agreement.counted.share)),
+        format!(
+            "{}, efficiency {}",
+            difference(agreement),
+            percent_of_caught(agreement.counted.share)
+        ),
         difference(agreement),
     ];
-    if let Some(text) = texts.into_iter().find(|text| text_width(text, SMALL, false) < x + room - start) {
+    if let Some(text) = texts
+        .into_iter()
+        .find(|text| text_width(text, SMALL, false) < x + room - start)
+    {
         drawing.text([start, y], Anchor::Left, text, SMALL, Ink::Text);
     }
 }
@@ -72,11 +98,24 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
     let counted = agreement.counted;
     let rows = [
         ("counted", counted.share, Ink::Dust, counted_text(agreement)),
-        ("finite mixing", agreement.finite_mixing, Ink::FiniteMixing, percent_text(agreement.finite_mixing)),
-        ("Deutsch–Anderson", agreement.deutsch_anderson, Ink::Deutsch, percent_text(agreement.deutsch_anderson)),
+        (
+            "finite mixing",
+            agreement.finite_mixing,
+            Ink::FiniteMixing,
+            percent_text(agreement.finite_mixing),
+        ),
+        (
+            "Deutsch–Anderson",
+            agreement.deutsch_anderson,
+            Ink::Deutsch,
+            percent_text(agreement.deutsch_anderson),
+        ),
     ];
     drawing.bold([14.0, 12.0], Anchor::Left, "Penetration", BODY, Ink::Text);
-    let name_width = rows.iter().map(|row| text_width(row.0, BODY, false)).fold(0.0, f32::max);
+    let name_width = rows
+        .iter()
+        .map(|row| text_width(row.0, BODY, false))
+        .fold(0.0, f32::max);
     let left = 14.0 + name_width + 16.0;
     let (low, high) = decades(agreement);
     let text_room = text_width(&rows[0].3, BODY, true) + 18.0;
@@ -104,7 +143,11 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
         drawing.text([14.0, y], Anchor::Left, name, BODY, Ink::Text);
         if index == 0 {
             let error = 3.0 * counted.standard_error;
-            drawing.line([[x((share - error).max(0.0)), y], [x(share + error), y]], ink, 3.0);
+            drawing.line(
+                [[x((share - error).max(0.0)), y], [x(share + error), y]],
+                ink,
+                3.0,
+            );
         }
         let at = x(share);
         drawing.dot([at, y], 5.0, ink);
@@ -145,9 +188,15 @@ fn thousands(number: u64) -> String {
 
 /// Whole decades that hold all three values.
 fn decades(agreement: &Agreement) -> (f64, f64) {
-    let values = [agreement.counted.share, agreement.finite_mixing, agreement.deutsch_anderson];
+    let values = [
+        agreement.counted.share,
+        agreement.finite_mixing,
+        agreement.deutsch_anderson,
+    ];
     let seen = values.into_iter().filter(|value| *value > 0.0);
-    let (low, high) = seen.fold((1.0_f64, 1e-9_f64), |(low, high), value| (low.min(value), high.max(value)));
+    let (low, high) = seen.fold((1.0_f64, 1e-9_f64), |(low, high), value| {
+        (low.min(value), high.max(value))
+    });
     let low = low.max(1e-9).log10().floor();
     let high = high.log10().ceil().min(0.0);
     (low, if high - low < 1.0 { low + 1.0 } else { high })
@@ -155,7 +204,11 @@ fn decades(agreement: &Agreement) -> (f64, f64) {
 
 fn difference(agreement: &Agreement) -> String {
     let difference = (agreement.counted.share - agreement.finite_mixing).abs();
-    format!("{} apart, {} allowed", percent_text(difference), percent_text(agreement.tolerance))
+    format!(
+        "{} apart, {} allowed",
+        percent_text(difference),
+        percent_text(agreement.tolerance)
+    )
 }
 
 fn verdict(drawing: &mut Drawing, agreement: &Agreement, settling: Option<f32>, [x, y]: Point) {
@@ -165,11 +218,22 @@ fn verdict(drawing: &mut Drawing, agreement: &Agreement, settling: Option<f32>, 
         (None, Verdict::Disagree) => (Ink::Trouble, "disagree"),
     };
     let bottom = y + STRIP_HEIGHT - 12.0;
-    let corners = [[x, y], [x + VERDICT, y], [x + VERDICT, bottom], [x, bottom], [x, y]];
+    let corners = [
+        [x, y],
+        [x + VERDICT, y],
+        [x + VERDICT, bottom],
+        [x, bottom],
+        [x, y],
+    ];
     drawing.line(corners, ink, 1.5);
     let mut left = x + 12.0;
     if settling.is_none() {
-        drawing.verdict([left + 7.0, y + 17.0], 13.0, agreement.verdict == Verdict::Agree, ink);
+        drawing.verdict(
+            [left + 7.0, y + 17.0],
+            13.0,
+            agreement.verdict == Verdict::Agree,
+            ink,
+        );
         left += 22.0;
     }
     drawing.bold([left, y + 17.0], Anchor::Left, word, 16.0, ink);
@@ -187,7 +251,8 @@ fn verdict(drawing: &mut Drawing, agreement: &Agreement, settling: Option<f32>, 
 
 /// Efficiency with as many digits as the penetration has.
 fn percent_of_caught(penetration: f64) -> String {
-    let decimals = (2 - (100.0 * penetration.max(1e-7)).log10().floor() as i32).clamp(1, 6) as usize;
+    let decimals =
+        (2 - (100.0 * penetration.max(1e-7)).log10().floor() as i32).clamp(1, 6) as usize;
     format!("{:.decimals$} %", 100.0 * (1.0 - penetration))
 }
 
@@ -201,7 +266,9 @@ fn factor(agreement: &Agreement) -> String {
 
 /// One line on what the formula leaves out, cut to the room there is.
 fn omission(conditions: &Conditions, theory: Option<&Theory>, room: f32) -> String {
-    let Some(theory) = theory else { return String::new() };
+    let Some(theory) = theory else {
+        return String::new();
+    };
     let effects = left_out(conditions, theory);
     if effects.is_empty() {
         return "Deutsch–Anderson leaves nothing out here.".to_owned();
@@ -216,7 +283,11 @@ fn omission(conditions: &Conditions, theory: Option<&Theory>, room: f32) -> Stri
         let more = if count < effects.len() { " …" } else { "." };
         format!("Left out: {}{more}", effects[..count].join(", "))
     };
-    (1..=effects.len()).rev().map(some).find(fits).unwrap_or_default()
+    (1..=effects.len())
+        .rev()
+        .map(some)
+        .find(fits)
+        .unwrap_or_default()
 }
 
 #[cfg(test)]
@@ -229,7 +300,13 @@ mod tests {
         assert_eq!(thousands(999), "999");
         assert_eq!(percent_of_caught(0.00338), "99.662 %");
         assert_eq!(percent_of_caught(0.25), "75.0 %");
-        assert_eq!(with_error(0.371_2, 0.057_71), ("0.371".to_owned(), "0.058".to_owned()));
-        assert_eq!(with_error(36.79, 1.3), ("36.8".to_owned(), "1.3".to_owned()));
+        assert_eq!(
+            with_error(0.371_2, 0.057_71),
+            ("0.371".to_owned(), "0.058".to_owned())
+        );
+        assert_eq!(
+            with_error(36.79, 1.3),
+            ("36.8".to_owned(), "1.3".to_owned())
+        );
     }
 }

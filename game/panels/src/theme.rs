@@ -165,7 +165,11 @@ mod tests {
     fn luminance(rgb: [u8; 3]) -> f64 {
         let linear = rgb.map(|channel| {
             let value = f64::from(channel) / 255.0;
-            if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+            if value <= 0.04045 {
+                value / 12.92
+            } else {
+                ((value + 0.055) / 1.055).powf(2.4)
+            }
         });
         0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
     }
@@ -193,7 +197,10 @@ mod tests {
                 };
                 for ground in [Ink::Ground, Ink::Panel] {
                     let ratio = contrast(ink.rgb(theme), ground.rgb(theme));
-                    assert!(ratio >= needed, "{ink:?} on {ground:?} in {theme:?}: {ratio:.2}");
+                    assert!(
+                        ratio >= needed,
+                        "{ink:?} on {ground:?} in {theme:?}: {ratio:.2}"
+                    );
                 }
             }
         }
@@ -203,10 +210,22 @@ mod tests {
     fn dust_tells_from_gas_and_theory_by_brightness_or_hue_and_from_uncharged_dust() {
         for theme in [Theme::Dark, Theme::Light] {
             let distance = |a: Ink, b: Ink| -> i32 {
-                a.rgb(theme).iter().zip(b.rgb(theme)).map(|(x, y)| (i32::from(*x) - i32::from(y)).abs()).sum()
+                a.rgb(theme)
+                    .iter()
+                    .zip(b.rgb(theme))
+                    .map(|(x, y)| (i32::from(*x) - i32::from(y)).abs())
+                    .sum()
             };
-            for other in [Ink::Gas, Ink::FiniteMixing, Ink::HighVoltage, Ink::Uncharged] {
-                assert!(distance(Ink::Dust, other) > 90, "dust against {other:?} in {theme:?}");
+            for other in [
+                Ink::Gas,
+                Ink::FiniteMixing,
+                Ink::HighVoltage,
+                Ink::Uncharged,
+            ] {
+                assert!(
+                    distance(Ink::Dust, other) > 90,
+                    "dust against {other:?} in {theme:?}"
+                );
             }
         }
     }

@@ -14,12 +14,24 @@ use crate::{
 const TEXT_STEP: u32 = 25;
 
 /// The bar.
-pub(crate) fn top_bar_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
+pub(crate) fn top_bar_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
     ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new("Ashlane").size(19.0).strong());
         let star = if view.file.unsaved { " •" } else { "" };
-        ui.label(RichText::new(format!("{}{star}", view.conditions.title)).color(Ink::Faint.colour(state.theme)))
-            .on_hover_text(format!("{}{}", view.file.name, if view.file.unsaved { ", changed" } else { "" }));
+        ui.label(
+            RichText::new(format!("{}{star}", view.conditions.title))
+                .color(Ink::Faint.colour(state.theme)),
+        )
+        .on_hover_text(format!(
+            "{}{}",
+            view.file.name,
+            if view.file.unsaved { ", changed" } else { "" }
+        ));
         ui.separator();
         file_ui(ui, view, state, out);
         ui.separator();
@@ -40,7 +52,10 @@ fn file_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<U
         ];
         for (label, purpose, path) in entries {
             if ui.button(label).clicked() {
-                asked = Some(Dialog { purpose, path: path.to_owned() });
+                asked = Some(Dialog {
+                    purpose,
+                    path: path.to_owned(),
+                });
                 ui.close();
             }
         }
@@ -49,19 +64,41 @@ fn file_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<U
         state.dialog = asked;
     }
     let save = ui.add_enabled(view.file.has_path && view.file.unsaved, Button::new("Save"));
-    if save.on_hover_text("Write the changes to the sheet's file (Ctrl+S)").clicked() {
+    if save
+        .on_hover_text("Write the changes to the sheet's file (Ctrl+S)")
+        .clicked()
+    {
         out.push(UiCommand::Save);
     }
 }
 
 fn history_ui(ui: &mut Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
     let buttons = [
-        ("Undo", view.file.can_undo, UiCommand::Undo, "Take back the last change (Ctrl+Z)"),
-        ("Redo", view.file.can_redo, UiCommand::Redo, "Make it again (Ctrl+Y)"),
-        ("Reset to sheet", view.file.unsaved, UiCommand::ResetToSheet, "All values as the sheet says"),
+        (
+            "Undo",
+            view.file.can_undo,
+            UiCommand::Undo,
+            "Take back the last change (Ctrl+Z)",
+        ),
+        (
+            "Redo",
+            view.file.can_redo,
+            UiCommand::Redo,
+            "Make it again (Ctrl+Y)",
+        ),
+        (
+            "Reset to sheet",
+            view.file.unsaved,
+            UiCommand::ResetToSheet,
+            "All values as the sheet says",
+        ),
     ];
     for (label, enabled, command, hover) in buttons {
-        if ui.add_enabled(enabled, Button::new(label)).on_hover_text(hover).clicked() {
+        if ui
+            .add_enabled(enabled, Button::new(label))
+            .on_hover_text(hover)
+            .clicked()
+        {
             out.push(command);
         }
     }
@@ -69,23 +106,39 @@ fn history_ui(ui: &mut Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
 
 fn look_ui(ui: &mut Ui, state: &mut UiState) {
     for (system, label) in [(UnitSystem::Si, "SI"), (UnitSystem::Us, "US")] {
-        if ui.selectable_label(state.units == system, label).on_hover_text("Units on screen").clicked() {
+        if ui
+            .selectable_label(state.units == system, label)
+            .on_hover_text("Units on screen")
+            .clicked()
+        {
             state.units = system;
         }
     }
     let (least, most) = TEXT_PERCENT;
-    if ui.add_enabled(state.text_percent > least, Button::new("A−")).on_hover_text("Smaller text").clicked() {
+    if ui
+        .add_enabled(state.text_percent > least, Button::new("A−"))
+        .on_hover_text("Smaller text")
+        .clicked()
+    {
         state.text_percent = state.text_percent.saturating_sub(TEXT_STEP).max(least);
     }
     ui.label(format!("{} %", state.text_percent));
-    if ui.add_enabled(state.text_percent < most, Button::new("A+")).on_hover_text("Larger text").clicked() {
+    if ui
+        .add_enabled(state.text_percent < most, Button::new("A+"))
+        .on_hover_text("Larger text")
+        .clicked()
+    {
         state.text_percent = (state.text_percent + TEXT_STEP).min(most);
     }
     let (other, label) = match state.theme {
         Theme::Dark => (Theme::Light, "Light"),
         Theme::Light => (Theme::Dark, "Dark"),
     };
-    if ui.button(label).on_hover_text("Light ground for projectors and print, dark for the screen").clicked() {
+    if ui
+        .button(label)
+        .on_hover_text("Light ground for projectors and print, dark for the screen")
+        .clicked()
+    {
         state.theme = other;
     }
 }

@@ -82,7 +82,9 @@ impl CountView<'_> {
     /// Count against theory, as far as both are there.
     #[must_use]
     pub fn agreement(&self) -> Option<Agreement> {
-        self.result.zip(self.theory).map(|(count, theory)| agreement(count, theory))
+        self.result
+            .zip(self.theory)
+            .map(|(count, theory)| agreement(count, theory))
     }
 }
 

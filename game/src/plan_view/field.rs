@@ -21,12 +21,20 @@ const TEXELS: [u32; 2] = [160, 160];
 /// Adds the material and the systems that feed it.
 pub(super) fn plugin(app: &mut App) {
     app.add_plugins(Material2dPlugin::<FieldMaterial>::default());
-    let shader = Shader::from_wgsl(include_str!("../../../assets/shaders/field.wgsl"), "field.wgsl");
+    let shader = Shader::from_wgsl(
+        include_str!("../../../assets/shaders/field.wgsl"),
+        "field.wgsl",
+    );
     // A handle of a constant number is always accepted.
-    if let Err(error) = app.world_mut().resource_mut::<Assets<Shader>>().insert(SHADER.id(), shader) {
+    if let Err(error) = app
+        .world_mut()
+        .resource_mut::<Assets<Shader>>()
+        .insert(SHADER.id(), shader)
+    {
         error!("the shader of the field map: {error}");
     }
-    app.add_systems(Startup, spawn).add_systems(Update, feed.in_set(FrameStage::Draw));
+    app.add_systems(Startup, spawn)
+        .add_systems(Update, feed.in_set(FrameStage::Draw));
 }
 
 /// The picture and where the passage is.
@@ -74,7 +82,10 @@ fn spawn(
     mut images: ResMut<Assets<Image>>,
 ) {
     let map = images.add(picture(1, vec![0; (TEXELS[0] * TEXELS[1] * 4) as usize]));
-    let material = materials.add(FieldMaterial { plan: PlanUniform::default(), map });
+    let material = materials.add(FieldMaterial {
+        plan: PlanUniform::default(),
+        map,
+    });
     let entity = commands
         .spawn((
             Name::new("field map"),
@@ -84,11 +95,19 @@ fn spawn(
             Transform::from_xyz(0.0, 0.0, 0.0),
         ))
         .id();
-    commands.insert_resource(FieldMap { material, entity, made_of: None });
+    commands.insert_resource(FieldMap {
+        material,
+        entity,
+        made_of: None,
+    });
 }
 
 fn picture(fields: u32, data: Vec<u8>) -> Image {
-    let size = Extent3d { width: TEXELS[0], height: TEXELS[1] * fields, depth_or_array_layers: 1 };
+    let size = Extent3d {
+        width: TEXELS[0],
+        height: TEXELS[1] * fields,
+        depth_or_array_layers: 1,
+    };
     let mut image = Image::new(
         size,
         TextureDimension::D2,
@@ -109,7 +128,11 @@ fn feed(
     mut seen: Query<&mut Visibility>,
 ) {
     if let Ok(mut visibility) = seen.get_mut(map.entity) {
-        let wanted = if plan.field_map && plan.rect.is_some() { Visibility::Visible } else { Visibility::Hidden };
+        let wanted = if plan.field_map && plan.rect.is_some() {
+            Visibility::Visible
+        } else {
+            Visibility::Hidden
+        };
         visibility.set_if_neq(wanted);
     }
     if plan.rect.is_none() {
@@ -124,11 +147,15 @@ fn feed(
     };
     let fresh = map.made_of != Some(key);
     let uniform = plan.uniform();
-    let moved = materials.get(&map.material).is_some_and(|material| material.plan != uniform);
+    let moved = materials
+        .get(&map.material)
+        .is_some_and(|material| material.plan != uniform);
     if !fresh && !moved {
         return;
     }
-    let Some(mut material) = materials.get_mut(&map.material) else { return };
+    let Some(mut material) = materials.get_mut(&map.material) else {
+        return;
+    };
     material.plan = uniform;
     if fresh {
         material.map = images.add(picture(plan.fields as u32, texels(&flight, &plan)));
@@ -145,8 +172,10 @@ fn texels(flight: &Flight, plan: &PlanFrame) -> Vec<u8> {
             let across_m = plan.gap_m * (row as f32 + 0.5) / TEXELS[1] as f32;
             for column in 0..TEXELS[0] {
                 let from_wire_m = 0.5 * plan.pitch_m * (column as f32 + 0.5) / TEXELS[0] as f32;
-                let (along, across) = frame.field_v_m(field, 0.5 * plan.pitch_m + from_wire_m, across_m);
-                let [red, green, blue] = cividis::themed_rgb(plan.scale.share(along.hypot(across)), plan.theme);
+                let (along, across) =
+                    frame.field_v_m(field, 0.5 * plan.pitch_m + from_wire_m, across_m);
+                let [red, green, blue] =
+                    cividis::themed_rgb(plan.scale.share(along.hypot(across)), plan.theme);
                 data.extend_from_slice(&[red, green, blue, 255]);
             }
         }

@@ -5,10 +5,7 @@ use bevy::{
     camera::visibility::NoFrustumCulling,
     mesh::{Indices, PrimitiveTopology},
     prelude::*,
-    render::{
-        render_resource::AsBindGroup,
-        storage::ShaderBuffer,
-    },
+    render::{render_resource::AsBindGroup, storage::ShaderBuffer},
     shader::ShaderRef,
     sprite_render::{AlphaMode2d, Material2d, Material2dPlugin},
 };
@@ -18,7 +15,10 @@ use super::{
     looks::{CAPACITY, spots},
     tracers::Tracers,
 };
-use crate::{flight::Flight, schedule::{FrameStage, StorageBuffers}};
+use crate::{
+    flight::Flight,
+    schedule::{FrameStage, StorageBuffers},
+};
 
 const SHADER: Handle<Shader> = uuid_handle!("5b7d9a2e-2c2f-4a8e-9c61-0d9a6c1f7e21");
 /// Bytes of one spot in the buffer.
@@ -27,13 +27,23 @@ const SPOT: usize = 16;
 /// Adds the material and the systems that feed it.
 pub(super) fn plugin(app: &mut App) {
     app.add_plugins(Material2dPlugin::<GrainMaterial>::default());
-    let shader = Shader::from_wgsl(include_str!("../../../assets/shaders/grains.wgsl"), "grains.wgsl");
+    let shader = Shader::from_wgsl(
+        include_str!("../../../assets/shaders/grains.wgsl"),
+        "grains.wgsl",
+    );
     // A handle of a constant number is always accepted.
-    if let Err(error) = app.world_mut().resource_mut::<Assets<Shader>>().insert(SHADER.id(), shader) {
+    if let Err(error) = app
+        .world_mut()
+        .resource_mut::<Assets<Shader>>()
+        .insert(SHADER.id(), shader)
+    {
         error!("the shader of the grains: {error}");
     }
     app.add_systems(Startup, spawn.run_if(storage_buffers))
-        .add_systems(Update, feed.in_set(FrameStage::Draw).run_if(storage_buffers));
+        .add_systems(
+            Update,
+            feed.in_set(FrameStage::Draw).run_if(storage_buffers),
+        );
 }
 
 fn storage_buffers(have: Res<StorageBuffers>) -> bool {
@@ -76,8 +86,14 @@ fn spawn(
     mut materials: ResMut<Assets<GrainMaterial>>,
     mut buffers: ResMut<Assets<ShaderBuffer>>,
 ) {
-    let spots = buffers.add(ShaderBuffer::new(&vec![0; CAPACITY * SPOT], RenderAssetUsages::default()));
-    let material = materials.add(GrainMaterial { spots: spots.clone(), plan: PlanUniform::default() });
+    let spots = buffers.add(ShaderBuffer::new(
+        &vec![0; CAPACITY * SPOT],
+        RenderAssetUsages::default(),
+    ));
+    let material = materials.add(GrainMaterial {
+        spots: spots.clone(),
+        plan: PlanUniform::default(),
+    });
     commands.spawn((
         Name::new("grains"),
         Mesh2d(meshes.add(quads())),
@@ -94,10 +110,15 @@ fn quads() -> Mesh {
     let positions: Vec<[f32; 3]> = (0..CAPACITY)
         .flat_map(|spot| corners.map(|[x, y]| [x, y, spot as f32]))
         .collect();
-    let indices = (0..CAPACITY as u32).flat_map(|spot| [0, 1, 2, 0, 2, 3].map(|corner| 4 * spot + corner)).collect();
-    Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::RENDER_WORLD)
-        .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, positions)
-        .with_inserted_indices(Indices::U32(indices))
+    let indices = (0..CAPACITY as u32)
+        .flat_map(|spot| [0, 1, 2, 0, 2, 3].map(|corner| 4 * spot + corner))
+        .collect();
+    Mesh::new(
+        PrimitiveTopology::TriangleList,
+        RenderAssetUsages::RENDER_WORLD,
+    )
+    .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, positions)
+    .with_inserted_indices(Indices::U32(indices))
 }
 
 fn feed(
@@ -128,7 +149,9 @@ fn feed(
         }
     }
     let uniform = plan.uniform();
-    if materials.get(&grains.material).is_some_and(|material| material.plan != uniform)
+    if materials
+        .get(&grains.material)
+        .is_some_and(|material| material.plan != uniform)
         && let Some(mut material) = materials.get_mut(&grains.material)
     {
         material.plan = uniform;

@@ -44,7 +44,8 @@ pub(super) fn spots<'a>(
 ) -> impl Iterator<Item = Spot> + 'a {
     let (theme, gap_m) = (plan.theme, plan.gap_m);
     let margin_m = 0.02 * plan.window.length_m;
-    let shown = plan.window.start_m - margin_m..plan.window.start_m + plan.window.length_m + margin_m;
+    let shown =
+        plan.window.start_m - margin_m..plan.window.start_m + plan.window.length_m + margin_m;
     let (here, there) = (shown.clone(), shown.clone());
     let stuck = frame
         .deposits
@@ -61,19 +62,29 @@ pub(super) fn spots<'a>(
             rgb: Ink::Gas.rgb(theme),
             shape: Shape::Dash,
         });
-    let flying =
-        frame.grains().filter(move |grain| shown.contains(&grain.along_m)).map(move |grain| in_gas(&grain, theme));
+    let flying = frame
+        .grains()
+        .filter(move |grain| shown.contains(&grain.along_m))
+        .map(move |grain| in_gas(&grain, theme));
     let gas = gas.take(if plan.tracers { usize::MAX } else { 0 });
     stuck.chain(gas).chain(flying).take(CAPACITY)
 }
 
 fn in_gas(grain: &Grain, theme: Theme) -> Spot {
-    let shape = if grain.bypassing { Shape::Ring } else { Shape::Disc };
+    let shape = if grain.bypassing {
+        Shape::Ring
+    } else {
+        Shape::Disc
+    };
     let radius = grain_radius(grain.diameter_m);
     Spot {
         along_m: grain.along_m,
         across_m: grain.across_m,
-        radius: if grain.bypassing { radius.clamp(1.8, 3.0) } else { radius },
+        radius: if grain.bypassing {
+            radius.clamp(1.8, 3.0)
+        } else {
+            radius
+        },
         rgb: charge_rgb(grain.charge_share, theme),
         shape,
     }

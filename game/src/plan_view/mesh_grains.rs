@@ -14,7 +14,10 @@ use super::{
     looks::{Shape, Spot, spots},
     tracers::Tracers,
 };
-use crate::{flight::Flight, schedule::{FrameStage, StorageBuffers}};
+use crate::{
+    flight::Flight,
+    schedule::{FrameStage, StorageBuffers},
+};
 
 /// Side of one shape in the picture of shapes, texels.
 const SIDE: u32 = 32;
@@ -24,7 +27,10 @@ const SHAPES: u32 = 4;
 /// Adds the mesh where it is needed.
 pub(super) fn plugin(app: &mut App) {
     app.add_systems(Startup, spawn.run_if(no_storage_buffers))
-        .add_systems(Update, build.in_set(FrameStage::Draw).run_if(no_storage_buffers));
+        .add_systems(
+            Update,
+            build.in_set(FrameStage::Draw).run_if(no_storage_buffers),
+        );
 }
 
 fn no_storage_buffers(have: Res<StorageBuffers>) -> bool {
@@ -46,7 +52,10 @@ fn spawn(
     commands.spawn((
         Name::new("grains as a mesh"),
         Mesh2d(mesh.clone()),
-        MeshMaterial2d(materials.add(ColorMaterial { texture, ..default() })),
+        MeshMaterial2d(materials.add(ColorMaterial {
+            texture,
+            ..default()
+        })),
         NoFrustumCulling,
         Transform::from_xyz(0.0, 0.0, 1.0),
     ));
@@ -54,11 +63,14 @@ fn spawn(
 }
 
 fn empty() -> Mesh {
-    Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::default())
-        .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, vec![[0.0_f32; 3]; 3])
-        .with_inserted_attribute(Mesh::ATTRIBUTE_UV_0, vec![[0.0_f32; 2]; 3])
-        .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, vec![[0.0_f32; 4]; 3])
-        .with_inserted_indices(Indices::U32(vec![0, 1, 2]))
+    Mesh::new(
+        PrimitiveTopology::TriangleList,
+        RenderAssetUsages::default(),
+    )
+    .with_inserted_attribute(Mesh::ATTRIBUTE_POSITION, vec![[0.0_f32; 3]; 3])
+    .with_inserted_attribute(Mesh::ATTRIBUTE_UV_0, vec![[0.0_f32; 2]; 3])
+    .with_inserted_attribute(Mesh::ATTRIBUTE_COLOR, vec![[0.0_f32; 4]; 3])
+    .with_inserted_indices(Indices::U32(vec![0, 1, 2]))
 }
 
 /// White shapes on nothing: disc, ring, flat, dash.
@@ -79,7 +91,11 @@ fn shapes() -> Image {
             data.extend_from_slice(&[255, 255, 255, (255.0 * cover) as u8]);
         }
     }
-    let size = Extent3d { width: SIDE * SHAPES, height: SIDE, depth_or_array_layers: 1 };
+    let size = Extent3d {
+        width: SIDE * SHAPES,
+        height: SIDE,
+        depth_or_array_layers: 1,
+    };
     let mut image = Image::new(
         size,
         TextureDimension::D2,
@@ -98,13 +114,16 @@ fn build(
     grains: Res<GrainMesh>,
     mut meshes: ResMut<Assets<Mesh>>,
 ) {
-    let Some(mut mesh) = meshes.get_mut(&grains.0) else { return };
+    let Some(mut mesh) = meshes.get_mut(&grains.0) else {
+        return;
+    };
     if plan.rect.is_none() {
         *mesh = empty();
         return;
     }
     let (rect, uniform) = (plan.world_rect(), plan.uniform());
-    let (mut positions, mut uvs, mut colours, mut indices) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    let (mut positions, mut uvs, mut colours, mut indices) =
+        (Vec::new(), Vec::new(), Vec::new(), Vec::new());
     for spot in spots(&flight.frame(), &plan, &tracers) {
         let centre = Vec2::new(
             rect.x + (spot.along_m - uniform.scale.x) * uniform.scale.y,
@@ -131,7 +150,13 @@ fn build(
     mesh.insert_indices(Indices::U32(indices));
 }
 
-fn push_quad(spot: &Spot, centre: Vec2, radius: f32, positions: &mut Vec<[f32; 3]>, uvs: &mut Vec<[f32; 2]>) {
+fn push_quad(
+    spot: &Spot,
+    centre: Vec2,
+    radius: f32,
+    positions: &mut Vec<[f32; 3]>,
+    uvs: &mut Vec<[f32; 2]>,
+) {
     let shape = match spot.shape {
         Shape::Disc => 0.0,
         Shape::Ring => 1.0,

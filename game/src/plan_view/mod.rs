@@ -14,7 +14,12 @@ use crate::schedule::FrameStage;
 /// Adds field map, dust and tracers.
 pub(super) fn plugin(app: &mut App) {
     app.init_resource::<PlanFrame>()
-        .add_plugins((field::plugin, grains::plugin, mesh_grains::plugin, tracers::plugin))
+        .add_plugins((
+            field::plugin,
+            grains::plugin,
+            mesh_grains::plugin,
+            tracers::plugin,
+        ))
         .configure_sets(Update, FrameStage::Draw);
 }
 
@@ -53,12 +58,18 @@ impl Default for PlanFrame {
             rect: None,
             screen: Vec2::ONE,
             pixels_per_point: 1.0,
-            window: PlanWindow { start_m: 0.0, length_m: 1.0 },
+            window: PlanWindow {
+                start_m: 0.0,
+                length_m: 1.0,
+            },
             gap_m: 0.15,
             pitch_m: 0.25,
             fields: 1,
             field_m: 3.0,
-            scale: FieldScale { low_v_m: 1e5, high_v_m: 2e6 },
+            scale: FieldScale {
+                low_v_m: 1e5,
+                high_v_m: 2e6,
+            },
             theme: Theme::Dark,
             field_map: true,
             tracers: true,
@@ -77,9 +88,16 @@ pub(crate) struct PlanUniform {
 impl PlanFrame {
     /// Corners of the space between the plates in the world: left, bottom, right, top.
     fn world_rect(&self) -> Vec4 {
-        let Some(rect) = self.rect else { return Vec4::ZERO };
+        let Some(rect) = self.rect else {
+            return Vec4::ZERO;
+        };
         let half = 0.5 * self.screen;
-        Vec4::new(rect.min.x - half.x, half.y - rect.max.y, rect.max.x - half.x, half.y - rect.min.y)
+        Vec4::new(
+            rect.min.x - half.x,
+            half.y - rect.max.y,
+            rect.max.x - half.x,
+            half.y - rect.min.y,
+        )
     }
 
     /// For the shaders.
@@ -90,7 +108,12 @@ impl PlanFrame {
         PlanUniform {
             rect,
             scale: Vec4::new(self.window.start_m, along, self.gap_m, across),
-            field: Vec4::new(1.0 / self.pitch_m, self.fields as f32, self.field_m, self.pixels_per_point),
+            field: Vec4::new(
+                1.0 / self.pitch_m,
+                self.fields as f32,
+                self.field_m,
+                self.pixels_per_point,
+            ),
         }
     }
 }

@@ -9,7 +9,8 @@ const PER_M: f32 = 9.0;
 
 /// Adds the tracers.
 pub(super) fn plugin(app: &mut App) {
-    app.init_resource::<Tracers>().add_systems(Update, drift.before(FrameStage::Draw));
+    app.init_resource::<Tracers>()
+        .add_systems(Update, drift.before(FrameStage::Draw));
 }
 
 /// Places of the marks.
@@ -30,7 +31,10 @@ impl Tracers {
 
     /// A number in 0 to 1 (Numerical Recipes' quick generator).
     fn unit(&mut self) -> f32 {
-        self.state = self.state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        self.state = self
+            .state
+            .wrapping_mul(1_664_525)
+            .wrapping_add(1_013_904_223);
         (self.state >> 8) as f32 / 16_777_216.0
     }
 }
@@ -41,7 +45,10 @@ fn drift(flight: Res<Flight>, mut tracers: ResMut<Tracers>) {
     let (length_m, gap_m) = (conditions.length_m() as f32, conditions.gap_m() as f32);
     let wanted = (PER_M * length_m) as usize;
     while tracers.places_m.len() < wanted {
-        let place = Vec2::new(tracers.unit() * length_m, (2.0 * tracers.unit() - 1.0) * gap_m);
+        let place = Vec2::new(
+            tracers.unit() * length_m,
+            (2.0 * tracers.unit() - 1.0) * gap_m,
+        );
         tracers.places_m.push(place);
     }
     tracers.places_m.truncate(wanted);

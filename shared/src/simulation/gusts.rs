@@ -133,10 +133,8 @@ impl GustsNow<'_> {
             part_along[i] = along - whole_along;
             part_across[i] = across - whole_across;
         }
-        let mut faces = [[0.0; 4]; BLOCK];
-        for i in 0..BLOCK {
-            faces[i] = self.picture[cell[i] as usize & (CELLS - 1)];
-        }
+        let faces: [Faces; BLOCK] =
+            std::array::from_fn(|i| self.picture[cell[i] as usize & (CELLS - 1)]);
         let mut block = GustBlock {
             along: [0.0; BLOCK],
             across: [0.0; BLOCK],

@@ -197,10 +197,7 @@ pub fn fixed_drifts_m_s(conditions: &Conditions) -> Result<Vec<f64>, PhysicsErro
 /// The one migration velocity at the present voltages and spacing: `w = w_sheet (V/V_sheet)² (s_sheet/s)²`.
 ///
 /// `V_sheet` is what the sheet's own voltage reaches at the sheet's own spacing and gas, so an unchanged sheet gives its w.
-fn drifts_m_s(
-    conditions: &Conditions,
-    states: &[FieldState],
-) -> Result<Vec<f64>, PhysicsError> {
+fn drifts_m_s(conditions: &Conditions, states: &[FieldState]) -> Result<Vec<f64>, PhysicsError> {
     let Some(velocity_m_s) = conditions.teaching.migration_velocity_m_s else {
         return Ok(vec![0.0; states.len()]);
     };

@@ -144,10 +144,8 @@ fn look_up(passage: &Passage, along: &Lanes, across: &Lanes, field: &[u32; BLOCK
         part_across[i] = place.across;
         side[i] = place.side;
     }
-    let mut found = [[0.0; 4]; BLOCK];
-    for i in 0..BLOCK {
-        found[i] = passage.maps.at(cell[i], part_along[i], part_across[i]);
-    }
+    let found: [[f32; 4]; BLOCK] =
+        std::array::from_fn(|i| passage.maps.at(cell[i], part_along[i], part_across[i]));
     const NOTHING: Lanes = [0.0; BLOCK];
     let mut block = LocalBlock {
         along: NOTHING,

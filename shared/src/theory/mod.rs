@@ -126,7 +126,8 @@ pub fn mean_airborne_share(conditions: &Conditions) -> Result<f64, PhysicsError>
         let start = field * STATIONS_PER_FIELD;
         // Against what enters the field: uncharged and charged grains are not told apart here.
         let inside = |station: usize| share(start + station) / share(start);
-        let between = (0..STATIONS_PER_FIELD).map(|station| 0.5 * (inside(station) + inside(station + 1)));
+        let between =
+            (0..STATIONS_PER_FIELD).map(|station| 0.5 * (inside(station) + inside(station + 1)));
         let flying = between.sum::<f64>() / STATIONS_PER_FIELD as f64;
         let passed = inside(STATIONS_PER_FIELD);
         let (bypass, back) = (passage.sneakage, passage.reentrained);

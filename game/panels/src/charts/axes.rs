@@ -21,7 +21,11 @@ pub(crate) fn plain_number(value: f64) -> String {
     }
     let decimals = (2 - size).clamp(0, 7) as usize;
     let text = format!("{value:.decimals$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
 }
 
 /// Frame of a chart with a logarithmic axis of penetration upwards.
@@ -37,9 +41,20 @@ pub(super) struct Frame {
 
 impl Frame {
     /// A frame in a drawing of this size, with the title above and room for the axis texts.
-    pub(super) fn new(drawing: &mut Drawing, title: &str, low: i32, (from, to): (f64, f64)) -> Self {
+    pub(super) fn new(
+        drawing: &mut Drawing,
+        title: &str,
+        low: i32,
+        (from, to): (f64, f64),
+    ) -> Self {
         let [width, height] = drawing.size;
-        let frame = Self { min: [54.0, 30.0], max: [width - 12.0, height - 40.0], low, from, to };
+        let frame = Self {
+            min: [54.0, 30.0],
+            max: [width - 12.0, height - 40.0],
+            low,
+            from,
+            to,
+        };
         drawing.bold([2.0, 12.0], Anchor::Left, title, BODY, Ink::Text);
         frame.draw(drawing);
         frame
@@ -57,7 +72,11 @@ impl Frame {
                 drawing.text([left - 6.0, y], Anchor::Right, text, SMALL, Ink::Faint);
             }
         }
-        drawing.line([[left, top], [left, bottom], [right, bottom]], Ink::Faint, 1.0);
+        drawing.line(
+            [[left, top], [left, bottom], [right, bottom]],
+            Ink::Faint,
+            1.0,
+        );
     }
 
     /// Height of a penetration; below the lowest decade it stands on the axis.
@@ -82,11 +101,23 @@ impl Frame {
             let half = 0.5 * text_width(text, SMALL, false);
             drawing.line([[x, y], [x, y + 4.0]], Ink::Faint, 1.0);
             if x - half >= free_from && x + half <= self.max[0] + 10.0 {
-                drawing.text([x, y + 13.0], Anchor::Centre, text.as_str(), SMALL, Ink::Faint);
+                drawing.text(
+                    [x, y + 13.0],
+                    Anchor::Centre,
+                    text.as_str(),
+                    SMALL,
+                    Ink::Faint,
+                );
                 free_from = x + half + 8.0;
             }
         }
-        drawing.text([self.max[0], y + 29.0], Anchor::Right, name, SMALL, Ink::Faint);
+        drawing.text(
+            [self.max[0], y + 29.0],
+            Anchor::Right,
+            name,
+            SMALL,
+            Ink::Faint,
+        );
     }
 
     /// A line through points, cut off where it falls below the lowest decade.
@@ -106,7 +137,10 @@ impl Frame {
     pub(super) fn counted(&self, drawing: &mut Drawing, value: f64, share: f64, three_sigma: f64) {
         let floor = 10_f64.powi(self.low);
         let x = self.x(value);
-        let (high, low) = (self.y(share + three_sigma), self.y((share - three_sigma).max(0.0)));
+        let (high, low) = (
+            self.y(share + three_sigma),
+            self.y((share - three_sigma).max(0.0)),
+        );
         if share + three_sigma <= floor {
             return;
         }
@@ -116,7 +150,11 @@ impl Frame {
         } else {
             // Nothing counted: only an upper bound is known, drawn as a bar with an arrow down.
             drawing.line([[x - 3.5, high], [x + 3.5, high]], Ink::Dust, 1.5);
-            drawing.line([[x, high], [x, (high + 9.0).min(self.max[1])]], Ink::Dust, 1.0);
+            drawing.line(
+                [[x, high], [x, (high + 9.0).min(self.max[1])]],
+                Ink::Dust,
+                1.0,
+            );
         }
     }
 }
@@ -158,7 +196,13 @@ mod tests {
 
     #[test]
     fn percentages_read_as_people_write_them() {
-        for (share, text) in [(0.00338, "0.338 %"), (0.1244, "12.4 %"), (1.0, "100 %"), (7.1e-5, "0.0071 %"), (0.0, "0 %")] {
+        for (share, text) in [
+            (0.00338, "0.338 %"),
+            (0.1244, "12.4 %"),
+            (1.0, "100 %"),
+            (7.1e-5, "0.0071 %"),
+            (0.0, "0 %"),
+        ] {
             assert_eq!(percent_text(share), text);
         }
     }

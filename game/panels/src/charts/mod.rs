@@ -5,10 +5,14 @@ mod axes;
 mod by_size;
 
 pub use along::along_drawing;
-pub use by_size::by_size_drawing;
 pub(crate) use axes::{percent_text, plain_number};
+pub use by_size::by_size_drawing;
 
 /// Like [`plain_number`], and 0 as 0.
 pub(crate) fn plain_number_or_zero(value: f64) -> String {
-    if value == 0.0 { "0".to_owned() } else { plain_number(value) }
+    if value == 0.0 {
+        "0".to_owned()
+    } else {
+        plain_number(value)
+    }
 }

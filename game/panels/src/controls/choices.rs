@@ -20,15 +20,34 @@ const DIFFUSIVITY_M2_S: f64 = 0.002;
 const SINGLE_M: f64 = 5e-6;
 
 /// The choices.
-pub(super) fn choices_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+pub(super) fn choices_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &UiState,
+    out: &mut Vec<UiCommand>,
+) {
     mixing_ui(ui, view, state, out);
     words_ui(ui, view, ("teaching.charging", "Charging model"), out);
     words_ui(ui, view, ("teaching.profile", "Velocity profile"), out);
-    let drift = ("teaching.migration_velocity", "One migration velocity", ONE_DRIFT_M_S);
+    let drift = (
+        "teaching.migration_velocity",
+        "One migration velocity",
+        ONE_DRIFT_M_S,
+    );
     optional_ui(ui, view, state, drift, out);
-    optional_ui(ui, view, state, ("teaching.single_diameter", "One grain size", SINGLE_M), out);
+    optional_ui(
+        ui,
+        view,
+        state,
+        ("teaching.single_diameter", "One grain size", SINGLE_M),
+        out,
+    );
     let note = "Field to first order in the current: onset field plus uniform ions.";
-    ui.label(RichText::new(note).size(SMALL).color(Ink::Faint.colour(state.theme)));
+    ui.label(
+        RichText::new(note)
+            .size(SMALL)
+            .color(Ink::Faint.colour(state.theme)),
+    );
 }
 
 fn mixing_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
@@ -40,20 +59,34 @@ fn mixing_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiC
         Some(Mixing::Full) => "full (Deutsch–Anderson)",
         Some(Mixing::Diffusivity(_)) => "by a diffusivity",
     };
-    let choices = [None, Some(Mixing::None), Some(Mixing::Full), Some(Mixing::Diffusivity(DIFFUSIVITY_M2_S))];
+    let choices = [
+        None,
+        Some(Mixing::None),
+        Some(Mixing::Full),
+        Some(Mixing::Diffusivity(DIFFUSIVITY_M2_S)),
+    ];
     ui.label("Mixing across");
-    ComboBox::from_id_salt(PATH).width(ui.available_width() - 8.0).selected_text(name(present)).show_ui(ui, |ui| {
-        for choice in choices {
-            let chosen = name(choice) == name(present);
-            if ui.selectable_label(chosen, name(choice)).clicked() && !chosen {
-                out.push(UiCommand::Set { path: PATH, value: choice.map(Value::Mixing) });
-                out.push(UiCommand::ChangeDone);
+    ComboBox::from_id_salt(PATH)
+        .width(ui.available_width() - 8.0)
+        .selected_text(name(present))
+        .show_ui(ui, |ui| {
+            for choice in choices {
+                let chosen = name(choice) == name(present);
+                if ui.selectable_label(chosen, name(choice)).clicked() && !chosen {
+                    out.push(UiCommand::Set {
+                        path: PATH,
+                        value: choice.map(Value::Mixing),
+                    });
+                    out.push(UiCommand::ChangeDone);
+                }
             }
-        }
-    });
+        });
     let Some(key) = find_key(PATH) else { return };
     if let (Some(Mixing::Diffusivity(value)), Some(allowed)) = (present, key.allowed()) {
-        let slider = ashlane_shared::conditions::Range { min: 1e-4, max: 2e-2 };
+        let slider = ashlane_shared::conditions::Range {
+            min: 1e-4,
+            max: 2e-2,
+        };
         let control = Control {
             label: "Diffusivity",
             symbol: "D",
@@ -76,7 +109,12 @@ fn mixing_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiC
     }
 }
 
-fn words_ui(ui: &mut Ui, view: &AppView<'_>, (path, label): (&'static str, &str), out: &mut Vec<UiCommand>) {
+fn words_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    (path, label): (&'static str, &str),
+    out: &mut Vec<UiCommand>,
+) {
     let Some(key) = find_key(path) else { return };
     let (Some(Value::Word(present)), ashlane_shared::conditions::Shape::Word { words, .. }) =
         (key.get(view.conditions), key.shape)
@@ -84,14 +122,20 @@ fn words_ui(ui: &mut Ui, view: &AppView<'_>, (path, label): (&'static str, &str)
         return;
     };
     ui.label(label).on_hover_text(key.meaning);
-    ComboBox::from_id_salt(path).width(ui.available_width() - 8.0).selected_text(present).show_ui(ui, |ui| {
-        for word in words() {
-            if ui.selectable_label(word == present, word).clicked() && word != present {
-                out.push(UiCommand::Set { path, value: Some(Value::Word(word)) });
-                out.push(UiCommand::ChangeDone);
+    ComboBox::from_id_salt(path)
+        .width(ui.available_width() - 8.0)
+        .selected_text(present)
+        .show_ui(ui, |ui| {
+            for word in words() {
+                if ui.selectable_label(word == present, word).clicked() && word != present {
+                    out.push(UiCommand::Set {
+                        path,
+                        value: Some(Value::Word(word)),
+                    });
+                    out.push(UiCommand::ChangeDone);
+                }
             }
-        }
-    });
+        });
 }
 
 /// A simplification with a box to switch it on and a slider for its value.
@@ -108,8 +152,15 @@ fn optional_ui(
         _ => None,
     };
     let mut on = present.is_some();
-    if ui.checkbox(&mut on, label).on_hover_text(key.meaning).changed() {
-        out.push(UiCommand::Set { path, value: on.then_some(Value::Number(usual)) });
+    if ui
+        .checkbox(&mut on, label)
+        .on_hover_text(key.meaning)
+        .changed()
+    {
+        out.push(UiCommand::Set {
+            path,
+            value: on.then_some(Value::Number(usual)),
+        });
         out.push(UiCommand::ChangeDone);
     }
     let (Some(value), Some(slider), Some(allowed), Some(dimension)) =
@@ -130,7 +181,10 @@ fn optional_ui(
     };
     let answer = ui.push_id(path, |ui| control_ui(ui, &control, state)).inner;
     if let Some(value) = answer.value {
-        out.push(UiCommand::Set { path, value: Some(Value::Number(value)) });
+        out.push(UiCommand::Set {
+            path,
+            value: Some(Value::Number(value)),
+        });
     }
     if answer.done {
         out.push(UiCommand::ChangeDone);

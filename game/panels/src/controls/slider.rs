@@ -50,7 +50,10 @@ pub(super) fn control_ui(ui: &mut Ui, control: &Control<'_>, state: &UiState) ->
     let unit = display(control.value, control.dimension, state.units).1;
     let mut edited = shown(control.value);
     let before = edited;
-    let ends = [control.slider.min.min(control.value), control.slider.max.max(control.value)];
+    let ends = [
+        control.slider.min.min(control.value),
+        control.slider.max.max(control.value),
+    ];
     let (low, high) = (shown(ends[0]), shown(ends[1]));
     let mut responses = Vec::new();
     ui.horizontal(|ui| {
@@ -59,7 +62,11 @@ pub(super) fn control_ui(ui: &mut Ui, control: &Control<'_>, state: &UiState) ->
             let typed = DragValue::new(&mut edited)
                 .range(shown(control.allowed.min)..=shown(control.allowed.max))
                 .speed((high - low).abs() / 400.0)
-                .suffix(if unit.is_empty() { String::new() } else { format!(" {unit}") })
+                .suffix(if unit.is_empty() {
+                    String::new()
+                } else {
+                    format!(" {unit}")
+                })
                 .update_while_editing(false)
                 .custom_formatter(|value, _| crate::charts::plain_number_or_zero(value));
             responses.push(ui.add(typed).labelled_by(name.id));
@@ -77,7 +84,9 @@ pub(super) fn control_ui(ui: &mut Ui, control: &Control<'_>, state: &UiState) ->
     marks_ui(ui, control, state, &slider, (low, high));
     let slider = slider.on_hover_text(hover(control));
     responses.push(slider);
-    let done = responses.iter().any(|response| response.drag_stopped() || response.lost_focus());
+    let done = responses
+        .iter()
+        .any(|response| response.drag_stopped() || response.lost_focus());
     // Comparing bits: an untouched value came through both widgets as it was.
     let value = (edited.to_bits() != before.to_bits()).then(|| {
         let value = from_display(edited, control.dimension, state.units);
@@ -90,12 +99,21 @@ fn hover(control: &Control<'_>) -> String {
     if control.symbol.is_empty() {
         control.meaning.to_owned()
     } else {
-        format!("{}\nSymbol in the formulas: {}", control.meaning, control.symbol)
+        format!(
+            "{}\nSymbol in the formulas: {}",
+            control.meaning, control.symbol
+        )
     }
 }
 
 /// Small ticks under the rail at the reference values.
-fn marks_ui(ui: &Ui, control: &Control<'_>, state: &UiState, slider: &Response, (low, high): (f64, f64)) {
+fn marks_ui(
+    ui: &Ui,
+    control: &Control<'_>,
+    state: &UiState,
+    slider: &Response,
+    (low, high): (f64, f64),
+) {
     let rect = slider.rect;
     let handle = rect.height() / 2.5;
     for mark in &control.marks {
@@ -111,8 +129,10 @@ fn marks_ui(ui: &Ui, control: &Control<'_>, state: &UiState, slider: &Response, 
         let x = egui::lerp(rect.left() + handle..=rect.right() - handle, share as f32);
         let stroke = Stroke::new(2.0, mark.ink.colour(state.theme));
         let bottom = rect.bottom() - 1.0;
-        ui.painter().line_segment([Pos2::new(x, bottom - 6.0), Pos2::new(x, bottom)], stroke);
+        ui.painter()
+            .line_segment([Pos2::new(x, bottom - 6.0), Pos2::new(x, bottom)], stroke);
         let area = egui::Rect::from_center_size(Pos2::new(x, bottom - 3.0), vec2(6.0, 8.0));
-        ui.interact(area, slider.id.with(mark.text), egui::Sense::hover()).on_hover_text(mark.text);
+        ui.interact(area, slider.id.with(mark.text), egui::Sense::hover())
+            .on_hover_text(mark.text);
     }
 }

@@ -18,9 +18,16 @@ use crate::{
 const PATH: &str = "electrical.voltage";
 
 /// The voltage controls.
-pub(super) fn voltage_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+pub(super) fn voltage_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &UiState,
+    out: &mut Vec<UiCommand>,
+) {
     let Some(key) = find_key(PATH) else { return };
-    let (Some(slider), Some(allowed)) = (key.slider(), key.allowed()) else { return };
+    let (Some(slider), Some(allowed)) = (key.slider(), key.allowed()) else {
+        return;
+    };
     let wanted = &view.conditions.electrical.voltage_v;
     let mean_v = mean(wanted);
     let all = Control {
@@ -37,18 +44,23 @@ pub(super) fn voltage_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: 
     let answer = control_ui(ui, &all, state);
     let scaled = answer.value.map(|value| {
         if mean_v > 0.0 {
-            wanted.iter().map(|field_v| (field_v * value / mean_v).min(allowed.max)).collect()
+            wanted
+                .iter()
+                .map(|field_v| (field_v * value / mean_v).min(allowed.max))
+                .collect()
         } else {
             vec![value; wanted.len()]
         }
     });
     tell(out, scaled, answer);
     reached_ui(ui, view, state);
-    CollapsingHeader::new("Fields one by one").id_salt("voltages").show(ui, |ui| {
-        for index in 0..wanted.len() {
-            field_ui(ui, view, state, (index, slider, allowed), out);
-        }
-    });
+    CollapsingHeader::new("Fields one by one")
+        .id_salt("voltages")
+        .show(ui, |ui| {
+            for index in 0..wanted.len() {
+                field_ui(ui, view, state, (index, slider, allowed), out);
+            }
+        });
 }
 
 fn field_ui(
@@ -59,7 +71,13 @@ fn field_ui(
     out: &mut Vec<UiCommand>,
 ) {
     let wanted = &view.conditions.electrical.voltage_v;
-    let sheet = view.sheet.electrical.voltage_v.get(index).copied().unwrap_or(wanted[index]);
+    let sheet = view
+        .sheet
+        .electrical
+        .voltage_v
+        .get(index)
+        .copied()
+        .unwrap_or(wanted[index]);
     let name = format!("Field {}", index + 1);
     let one = Control {
         label: &name,
@@ -83,7 +101,10 @@ fn field_ui(
 
 fn tell(out: &mut Vec<UiCommand>, list: Option<Vec<f64>>, answer: Answer) {
     if let Some(list) = list {
-        out.push(UiCommand::Set { path: PATH, value: Some(Value::PerField(list)) });
+        out.push(UiCommand::Set {
+            path: PATH,
+            value: Some(Value::PerField(list)),
+        });
     }
     if answer.done {
         out.push(UiCommand::ChangeDone);
@@ -96,26 +117,56 @@ fn mean(list: &[f64]) -> f64 {
 
 /// Where the corona starts, where the gap sparks, and what the sheet says.
 fn marks(view: &AppView<'_>, sheet_v: f64) -> Vec<Mark> {
-    let mut marks = vec![Mark { value: sheet_v, text: "sheet", ink: Ink::Faint }];
+    let mut marks = vec![Mark {
+        value: sheet_v,
+        text: "sheet",
+        ink: Ink::Faint,
+    }];
     if let Some(field) = view.fields.first() {
-        marks.push(Mark { value: field.onset_v, text: "onset of the corona", ink: Ink::HighVoltage });
-        marks.push(Mark { value: field.spark_v, text: "the gap sparks", ink: Ink::Trouble });
+        marks.push(Mark {
+            value: field.onset_v,
+            text: "onset of the corona",
+            ink: Ink::HighVoltage,
+        });
+        marks.push(Mark {
+            value: field.spark_v,
+            text: "the gap sparks",
+            ink: Ink::Trouble,
+        });
     }
     marks
 }
 
 /// What the fields reach, and what holds them.
 fn reached_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
-    let Some(first) = view.fields.first() else { return };
+    let Some(first) = view.fields.first() else {
+        return;
+    };
     let text = |value: f64| format(value, Dimension::Voltage, state.units);
-    let mut line = format!("corona from {}, sparks at {}", text(first.onset_v), text(first.spark_v));
-    let held = |by: HeldBy| view.fields.iter().filter(|field| field.held_by == by).count();
+    let mut line = format!(
+        "corona from {}, sparks at {}",
+        text(first.onset_v),
+        text(first.spark_v)
+    );
+    let held = |by: HeldBy| {
+        view.fields
+            .iter()
+            .filter(|field| field.held_by == by)
+            .count()
+    };
     let (limited, sparking) = (held(HeldBy::CurrentLimit), held(HeldBy::Sparking));
     if limited > 0 {
         line += &format!("; {limited} of {} at the current limit", view.fields.len());
     }
     if sparking > 0 {
-        line += &format!("; {sparking} of {} held back by sparking", view.fields.len());
+        line += &format!(
+            "; {sparking} of {} held back by sparking",
+            view.fields.len()
+        );
     }
-    ui.label(RichText::new(line).size(SMALL).color(Ink::Faint.colour(state.theme)));
+    ui.label(
+        RichText::new(line)
+            .size(SMALL)
+            .color(Ink::Faint.colour(state.theme)),
+    );
 }

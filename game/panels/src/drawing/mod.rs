@@ -127,49 +127,126 @@ impl Drawing {
     /// An empty drawing.
     #[must_use]
     pub const fn new(size: Point) -> Self {
-        Self { size, items: Vec::new() }
+        Self {
+            size,
+            items: Vec::new(),
+        }
     }
 
     /// Adds a whole line.
     pub fn line(&mut self, points: impl Into<Vec<Point>>, ink: Ink, width: f32) {
-        self.items.push(Item::Line { points: points.into(), ink, width, dash: None });
+        self.items.push(Item::Line {
+            points: points.into(),
+            ink,
+            width,
+            dash: None,
+        });
     }
 
     /// Adds a dashed line.
     pub fn dashed(&mut self, points: impl Into<Vec<Point>>, ink: Ink, width: f32) {
-        self.items.push(Item::Line { points: points.into(), ink, width, dash: Some((6.0, 4.0)) });
+        self.items.push(Item::Line {
+            points: points.into(),
+            ink,
+            width,
+            dash: Some((6.0, 4.0)),
+        });
     }
 
     /// Adds a rectangle.
     pub fn rect(&mut self, min: Point, max: Point, ink: Ink, opacity: f32) {
-        self.items.push(Item::Rect { min, max, ink, opacity, corner: 0.0 });
+        self.items.push(Item::Rect {
+            min,
+            max,
+            ink,
+            opacity,
+            corner: 0.0,
+        });
     }
 
     /// Adds a disc.
     pub fn dot(&mut self, centre: Point, radius: f32, ink: Ink) {
-        self.items.push(Item::Dot { centre, radius, ink, opacity: 1.0 });
+        self.items.push(Item::Dot {
+            centre,
+            radius,
+            ink,
+            opacity: 1.0,
+        });
     }
 
     /// Adds a text.
-    pub fn text(&mut self, at: Point, anchor: Anchor, text: impl Into<String>, size: f32, ink: Ink) {
-        self.items.push(Item::Text { at, anchor, text: text.into(), size, ink, bold: false, plate: false });
+    pub fn text(
+        &mut self,
+        at: Point,
+        anchor: Anchor,
+        text: impl Into<String>,
+        size: f32,
+        ink: Ink,
+    ) {
+        self.items.push(Item::Text {
+            at,
+            anchor,
+            text: text.into(),
+            size,
+            ink,
+            bold: false,
+            plate: false,
+        });
     }
 
     /// Adds a bold text.
-    pub fn bold(&mut self, at: Point, anchor: Anchor, text: impl Into<String>, size: f32, ink: Ink) {
-        self.items.push(Item::Text { at, anchor, text: text.into(), size, ink, bold: true, plate: false });
+    pub fn bold(
+        &mut self,
+        at: Point,
+        anchor: Anchor,
+        text: impl Into<String>,
+        size: f32,
+        ink: Ink,
+    ) {
+        self.items.push(Item::Text {
+            at,
+            anchor,
+            text: text.into(),
+            size,
+            ink,
+            bold: true,
+            plate: false,
+        });
     }
 
     /// Adds a text with the ground behind it.
-    pub fn label(&mut self, at: Point, anchor: Anchor, text: impl Into<String>, size: f32, ink: Ink) {
-        self.items.push(Item::Text { at, anchor, text: text.into(), size, ink, bold: false, plate: true });
+    pub fn label(
+        &mut self,
+        at: Point,
+        anchor: Anchor,
+        text: impl Into<String>,
+        size: f32,
+        ink: Ink,
+    ) {
+        self.items.push(Item::Text {
+            at,
+            anchor,
+            text: text.into(),
+            size,
+            ink,
+            bold: false,
+            plate: true,
+        });
     }
 
     /// Adds a tick for what is right, a cross for what is wrong, of this size.
     pub fn verdict(&mut self, [x, y]: Point, size: f32, right: bool, ink: Ink) {
         let half = 0.5 * size;
         if right {
-            self.line([[x - half, y], [x - 0.1 * size, y + 0.4 * size], [x + half, y - 0.5 * size]], ink, 2.5);
+            self.line(
+                [
+                    [x - half, y],
+                    [x - 0.1 * size, y + 0.4 * size],
+                    [x + half, y - 0.5 * size],
+                ],
+                ink,
+                2.5,
+            );
         } else {
             self.line([[x - half, y - half], [x + half, y + half]], ink, 2.5);
             self.line([[x - half, y + half], [x + half, y - half]], ink, 2.5);
@@ -179,7 +256,14 @@ impl Drawing {
     /// Every text with the rectangle that it takes.
     pub fn texts(&self) -> impl Iterator<Item = (&str, Point, Point)> {
         self.items.iter().filter_map(|item| match item {
-            Item::Text { at, anchor, text, size, bold, .. } => {
+            Item::Text {
+                at,
+                anchor,
+                text,
+                size,
+                bold,
+                ..
+            } => {
                 let (min, max) = text::text_rect(*at, *anchor, text, *size, *bold);
                 Some((text.as_str(), min, max))
             }

@@ -10,12 +10,21 @@ use crate::theme::{Ink, Theme};
 pub fn svg(drawing: &Drawing, title: &str, theme: Theme) -> String {
     let [width, height] = drawing.size;
     let mut text = String::new();
-    line(&mut text, format_args!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width:.0}\" height=\"{height:.0}\" \
+    line(
+        &mut text,
+        format_args!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width:.0}\" height=\"{height:.0}\" \
          viewBox=\"0 0 {width:.1} {height:.1}\" font-family=\"'Noto Sans', 'DejaVu Sans', sans-serif\" role=\"img\">"
-    ));
+        ),
+    );
     line(&mut text, format_args!("<title>{}</title>", escaped(title)));
-    line(&mut text, format_args!("<rect width=\"100%\" height=\"100%\" fill=\"{}\"/>", hex(Ink::Ground, theme)));
+    line(
+        &mut text,
+        format_args!(
+            "<rect width=\"100%\" height=\"100%\" fill=\"{}\"/>",
+            hex(Ink::Ground, theme)
+        ),
+    );
     for item in &drawing.items {
         element(&mut text, item, theme);
     }
@@ -32,54 +41,117 @@ fn line(text: &mut String, arguments: std::fmt::Arguments<'_>) {
 
 fn element(text: &mut String, item: &Item, theme: Theme) {
     match item {
-        Item::Line { points, ink, width, dash } => {
-            let dash = dash.map_or_else(String::new, |(on, off)| format!(" stroke-dasharray=\"{on:.1} {off:.1}\""));
-            line(text, format_args!(
-                "<polyline points=\"{}\" fill=\"none\" stroke=\"{}\" stroke-width=\"{width:.2}\" \
+        Item::Line {
+            points,
+            ink,
+            width,
+            dash,
+        } => {
+            let dash = dash.map_or_else(String::new, |(on, off)| {
+                format!(" stroke-dasharray=\"{on:.1} {off:.1}\"")
+            });
+            line(
+                text,
+                format_args!(
+                    "<polyline points=\"{}\" fill=\"none\" stroke=\"{}\" stroke-width=\"{width:.2}\" \
                  stroke-linejoin=\"round\"{dash}/>",
+                    list(points),
+                    hex(*ink, theme)
+                ),
+            );
+        }
+        Item::Rect {
+            min,
+            max,
+            ink,
+            opacity,
+            corner,
+        } => line(
+            text,
+            format_args!(
+                "<rect {} rx=\"{corner:.1}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
+                frame(*min, *max),
+                hex(*ink, theme)
+            ),
+        ),
+        Item::Cell {
+            min,
+            max,
+            rgb: [red, green, blue],
+        } => line(
+            text,
+            format_args!(
+                "<rect {} fill=\"#{red:02x}{green:02x}{blue:02x}\"/>",
+                frame(*min, *max)
+            ),
+        ),
+        Item::Dot {
+            centre,
+            radius,
+            ink,
+            opacity,
+        } => line(
+            text,
+            format_args!(
+                "<circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"{radius:.2}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
+                centre[0],
+                centre[1],
+                hex(*ink, theme)
+            ),
+        ),
+        Item::Ring {
+            centre,
+            radius,
+            ink,
+            width,
+        } => line(
+            text,
+            format_args!(
+                "<circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"{radius:.2}\" fill=\"none\" stroke=\"{}\" stroke-width=\"{width:.2}\"/>",
+                centre[0],
+                centre[1],
+                hex(*ink, theme)
+            ),
+        ),
+        Item::Area {
+            points,
+            ink,
+            opacity,
+        } => line(
+            text,
+            format_args!(
+                "<polygon points=\"{}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
                 list(points),
                 hex(*ink, theme)
-            ));
-        }
-        Item::Rect { min, max, ink, opacity, corner } => line(text, format_args!(
-            "<rect {} rx=\"{corner:.1}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
-            frame(*min, *max),
-            hex(*ink, theme)
-        )),
-        Item::Cell { min, max, rgb: [red, green, blue] } => line(text, format_args!(
-            "<rect {} fill=\"#{red:02x}{green:02x}{blue:02x}\"/>",
-            frame(*min, *max)
-        )),
-        Item::Dot { centre, radius, ink, opacity } => line(text, format_args!(
-            "<circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"{radius:.2}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
-            centre[0],
-            centre[1],
-            hex(*ink, theme)
-        )),
-        Item::Ring { centre, radius, ink, width } => line(text, format_args!(
-            "<circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"{radius:.2}\" fill=\"none\" stroke=\"{}\" stroke-width=\"{width:.2}\"/>",
-            centre[0],
-            centre[1],
-            hex(*ink, theme)
-        )),
-        Item::Area { points, ink, opacity } => line(text, format_args!(
-            "<polygon points=\"{}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
-            list(points),
-            hex(*ink, theme)
-        )),
+            ),
+        ),
         Item::Text { .. } => words(text, item, theme),
     }
 }
 
 fn words(svg: &mut String, item: &Item, theme: Theme) {
-    let Item::Text { at, anchor, text, size, ink, bold, plate } = item else { return };
+    let Item::Text {
+        at,
+        anchor,
+        text,
+        size,
+        ink,
+        bold,
+        plate,
+    } = item
+    else {
+        return;
+    };
     let (min, max) = super::text::text_rect(*at, *anchor, text, *size, *bold);
     if *plate {
-        line(svg, format_args!(
-            "<rect {} rx=\"3\" fill=\"{}\" fill-opacity=\"0.86\"/>",
-            frame([min[0] - 4.0, min[1] - 1.0], [max[0] + 4.0, max[1] + 1.0]),
-            hex(Ink::Ground, theme)
-        ));
+        line(
+            svg,
+            format_args!(
+                "<rect {} rx=\"3\" fill=\"{}\" fill-opacity=\"0.86\"/>",
+                frame([min[0] - 4.0, min[1] - 1.0], [max[0] + 4.0, max[1] + 1.0]),
+                hex(Ink::Ground, theme)
+            ),
+        );
     }
     let align = match anchor {
         Anchor::Left => "start",
@@ -89,12 +161,15 @@ fn words(svg: &mut String, item: &Item, theme: Theme) {
     // Letters stand on a line about 0.36 of their size below the middle.
     let baseline = 0.5 * (min[1] + max[1]) + 0.36 * size;
     let weight = if *bold { " font-weight=\"bold\"" } else { "" };
-    line(svg, format_args!(
-        "<text x=\"{:.1}\" y=\"{baseline:.1}\" font-size=\"{size:.1}\" text-anchor=\"{align}\"{weight} fill=\"{}\">{}</text>",
-        at[0],
-        hex(*ink, theme),
-        escaped(text)
-    ));
+    line(
+        svg,
+        format_args!(
+            "<text x=\"{:.1}\" y=\"{baseline:.1}\" font-size=\"{size:.1}\" text-anchor=\"{align}\"{weight} fill=\"{}\">{}</text>",
+            at[0],
+            hex(*ink, theme),
+            escaped(text)
+        ),
+    );
 }
 
 fn frame(min: Point, max: Point) -> String {
@@ -108,7 +183,11 @@ fn frame(min: Point, max: Point) -> String {
 }
 
 fn list(points: &[Point]) -> String {
-    points.iter().map(|point| format!("{:.1},{:.1}", point[0], point[1])).collect::<Vec<_>>().join(" ")
+    points
+        .iter()
+        .map(|point| format!("{:.1},{:.1}", point[0], point[1]))
+        .collect::<Vec<_>>()
+        .join(" ")
 }
 
 fn hex(ink: Ink, theme: Theme) -> String {
@@ -117,7 +196,9 @@ fn hex(ink: Ink, theme: Theme) -> String {
 }
 
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
 }
 
 #[cfg(test)]
@@ -130,7 +211,10 @@ mod tests {
         drawing.line([[0.0, 0.0], [10.0, 20.0]], Ink::Metal, 1.5);
         drawing.label([50.0, 50.0], Anchor::Centre, "a < b & c", 14.0, Ink::Text);
         let text = svg(&drawing, "A title", Theme::Light);
-        assert!(text.starts_with("<svg ") && text.trim_end().ends_with("</svg>"), "{text}");
+        assert!(
+            text.starts_with("<svg ") && text.trim_end().ends_with("</svg>"),
+            "{text}"
+        );
         assert!(text.contains("a &lt; b &amp; c"), "{text}");
         assert!(text.contains("<title>A title</title>"), "{text}");
         assert_eq!(text.matches("<text ").count(), 1);

@@ -16,11 +16,20 @@ pub fn text_width(text: &str, size: f32, bold: bool) -> f32 {
     static WIDTHS: OnceLock<[Advances<'static>; 2]> = OnceLock::new();
     let widths = WIDTHS.get_or_init(|| [Advances::new(REGULAR), Advances::new(BOLD)]);
     let advances = &widths[usize::from(bold)];
-    size * text.chars().map(|character| advances.of(character)).sum::<f32>()
+    size * text
+        .chars()
+        .map(|character| advances.of(character))
+        .sum::<f32>()
 }
 
 /// Top left and bottom right of a text.
-pub(super) fn text_rect(at: Point, anchor: Anchor, text: &str, size: f32, bold: bool) -> (Point, Point) {
+pub(super) fn text_rect(
+    at: Point,
+    anchor: Anchor,
+    text: &str,
+    size: f32,
+    bold: bool,
+) -> (Point, Point) {
     let (width, height) = (text_width(text, size, bold), LINE * size);
     let (left, top) = match anchor {
         Anchor::Left => (at[0], at[1] - 0.5 * height),
@@ -39,14 +48,20 @@ struct Advances<'a> {
 
 impl<'a> Advances<'a> {
     fn new(data: &'a [u8]) -> Self {
-        Self { face: ttf_parser::Face::parse(data, 0).ok() }
+        Self {
+            face: ttf_parser::Face::parse(data, 0).ok(),
+        }
     }
 
     fn of(&self, character: char) -> f32 {
-        let Some(face) = &self.face else { return UNKNOWN };
+        let Some(face) = &self.face else {
+            return UNKNOWN;
+        };
         face.glyph_index(character)
             .and_then(|glyph| face.glyph_hor_advance(glyph))
-            .map_or(UNKNOWN, |advance| f32::from(advance) / f32::from(face.units_per_em()))
+            .map_or(UNKNOWN, |advance| {
+                f32::from(advance) / f32::from(face.units_per_em())
+            })
     }
 }
 

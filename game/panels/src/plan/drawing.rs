@@ -36,15 +36,33 @@ pub fn plan_drawing(view: &PlanView<'_>, size: Point) -> Drawing {
 
 fn title(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     let left = places.min[0];
-    drawing.bold([left, 13.0], Anchor::Left, "Plan of one gas passage, seen from above", BODY, Ink::Text);
-    let velocity = format(view.conditions.gas_velocity_m_s(), Dimension::Velocity, view.units);
+    drawing.bold(
+        [left, 13.0],
+        Anchor::Left,
+        "Plan of one gas passage, seen from above",
+        BODY,
+        Ink::Text,
+    );
+    let velocity = format(
+        view.conditions.gas_velocity_m_s(),
+        Dimension::Velocity,
+        view.units,
+    );
     let text = format!("gas {velocity}");
     let (right, y) = (places.max[0], 13.0);
     let start = right - 46.0 - text_width(&text, BODY, false);
     if start > left + text_width("Plan of one gas passage, seen from above", BODY, true) + 12.0 {
         drawing.text([right - 40.0, y], Anchor::Right, text, BODY, Ink::Gas);
         drawing.line([[right - 34.0, y], [right - 4.0, y]], Ink::Gas, 2.0);
-        drawing.line([[right - 12.0, y - 5.0], [right - 4.0, y], [right - 12.0, y + 5.0]], Ink::Gas, 2.0);
+        drawing.line(
+            [
+                [right - 12.0, y - 5.0],
+                [right - 4.0, y],
+                [right - 12.0, y + 5.0],
+            ],
+            Ink::Gas,
+            2.0,
+        );
     }
 }
 
@@ -60,15 +78,29 @@ fn edges(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     for (index, field) in view.fields.iter().enumerate() {
         let (start_m, end_m) = (index as f32 * field_m, (index + 1) as f32 * field_m);
         let left = places.point(start_m.max(places.start_m), 0.0)[0].max(places.min[0]);
-        let right = places.point(end_m.min(places.start_m + places.length_m), 0.0)[0].min(places.max[0]);
+        let right =
+            places.point(end_m.min(places.start_m + places.length_m), 0.0)[0].min(places.max[0]);
         if right - left < 8.0 {
             continue;
         }
         if start_m > places.start_m {
             let x = places.point(start_m, 0.0)[0];
-            drawing.dashed([[x, places.min[1] - PLATE - 24.0], [x, places.max[1] + PLATE]], Ink::Faint, 1.0);
+            drawing.dashed(
+                [
+                    [x, places.min[1] - PLATE - 24.0],
+                    [x, places.max[1] + PLATE],
+                ],
+                Ink::Faint,
+                1.0,
+            );
         }
-        heading(drawing, view, (index, field), (left, right), places.min[1] - PLATE);
+        heading(
+            drawing,
+            view,
+            (index, field),
+            (left, right),
+            places.min[1] - PLATE,
+        );
     }
 }
 
@@ -81,7 +113,11 @@ fn heading(
 ) {
     let name = format!("Field {}", index + 1);
     let kv = format(field.voltage_v, Dimension::Voltage, view.units);
-    let density = format(field.current_density_a_m2, Dimension::CurrentDensity, view.units);
+    let density = format(
+        field.current_density_a_m2,
+        Dimension::CurrentDensity,
+        view.units,
+    );
     let held = match field.held_by {
         HeldBy::Setting => "",
         HeldBy::CurrentLimit => ", at the current limit",
@@ -95,9 +131,17 @@ fn heading(
         drawing.bold([left + 5.0, y], Anchor::Left, &*name, BODY, Ink::Text);
     }
     let rest = room - name_width - 10.0;
-    let detail = [long, format!("{kv} mean"), kv].into_iter().find(|text| text_width(text, SMALL, false) < rest);
+    let detail = [long, format!("{kv} mean"), kv]
+        .into_iter()
+        .find(|text| text_width(text, SMALL, false) < rest);
     if let Some(detail) = detail {
-        drawing.text([left + 15.0 + name_width, y], Anchor::Left, detail, SMALL, Ink::HighVoltage);
+        drawing.text(
+            [left + 15.0 + name_width, y],
+            Anchor::Left,
+            detail,
+            SMALL,
+            Ink::HighVoltage,
+        );
     }
 }
 
@@ -112,7 +156,12 @@ fn wire_places(view: &PlanView<'_>) -> impl Iterator<Item = f32> {
 fn wires(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     for along_m in wire_places(view).filter(|along_m| places.shows(*along_m)) {
         let centre = places.point(along_m, 0.0);
-        drawing.items.push(crate::drawing::Item::Ring { centre, radius: HALO, ink: Ink::HighVoltage, width: 1.5 });
+        drawing.items.push(crate::drawing::Item::Ring {
+            centre,
+            radius: HALO,
+            ink: Ink::HighVoltage,
+            width: 1.5,
+        });
         drawing.dot(centre, WIRE, Ink::Electrode);
     }
 }
@@ -144,7 +193,12 @@ fn layers(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) -> Op
             let left = places.point(start_m, 0.0)[0].max(places.min[0]);
             let right = places.point(start_m + bin_m as f32, 0.0)[0].min(places.max[0]);
             let inner = plate + inwards * thick;
-            drawing.rect([left, plate.min(inner)], [right, plate.max(inner)], Ink::Dust, 0.9);
+            drawing.rect(
+                [left, plate.min(inner)],
+                [right, plate.max(inner)],
+                Ink::Dust,
+                0.9,
+            );
         }
     }
     Some(times)
@@ -156,14 +210,33 @@ fn scales(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces, layer
     let bar = bar_m as f32 * places.along_per_m();
     drawing.line([[left, y - 4.0], [left, y + 4.0]], Ink::Text, 1.5);
     drawing.line([[left, y], [left + bar, y]], Ink::Text, 1.5);
-    drawing.line([[left + bar, y - 4.0], [left + bar, y + 4.0]], Ink::Text, 1.5);
+    drawing.line(
+        [[left + bar, y - 4.0], [left + bar, y + 4.0]],
+        Ink::Text,
+        1.5,
+    );
     let length = format(bar_m, Dimension::Length, view.units);
-    drawing.text([left + bar + 8.0, y], Anchor::Left, &*length, SMALL, Ink::Text);
+    drawing.text(
+        [left + bar + 8.0, y],
+        Anchor::Left,
+        &*length,
+        SMALL,
+        Ink::Text,
+    );
     let after = left + bar + 8.0 + text_width(&length, SMALL, false) + 20.0;
     let note = exaggerations(view, places, layer);
     let room = places.max[0] - after;
-    let fitting = note.into_iter().find(|text| text_width(text, SMALL, false) < room).unwrap_or_default();
-    drawing.text([places.max[0], y], Anchor::Right, fitting, SMALL, Ink::Faint);
+    let fitting = note
+        .into_iter()
+        .find(|text| text_width(text, SMALL, false) < room)
+        .unwrap_or_default();
+    drawing.text(
+        [places.max[0], y],
+        Anchor::Right,
+        fitting,
+        SMALL,
+        Ink::Faint,
+    );
 }
 
 /// What is not to scale, from the long form to the short.
@@ -171,7 +244,11 @@ fn exaggerations(view: &PlanView<'_>, places: &PlanPlaces, layer: Option<f64>) -
     let wire_m = view.conditions.collector.wire_diameter_m as f32;
     let wire = 2.0 * WIRE / (wire_m * places.along_per_m());
     let width = places.exaggeration();
-    let spacing = format(view.conditions.collector.plate_spacing_m, Dimension::PartSize, view.units);
+    let spacing = format(
+        view.conditions.collector.plate_spacing_m,
+        Dimension::PartSize,
+        view.units,
+    );
     let layer_text = layer.map_or_else(String::new, |times| format!(" · layer ×{times:.0}"));
     let grains = " · grains not to scale";
     let base = format!("width ({spacing}) drawn ×{width:.1} · wires ×{wire:.0}");
@@ -193,18 +270,33 @@ fn labels(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
         .map(|along_m| places.point(along_m, 0.0))
         .min_by(|a, b| (a[0] - middle).abs().total_cmp(&(b[0] - middle).abs()));
     let voltage = view.fields.first().map_or_else(String::new, |field| {
-        format!(", −{}", format(field.voltage_v, Dimension::Voltage, view.units))
+        format!(
+            ", −{}",
+            format(field.voltage_v, Dimension::Voltage, view.units)
+        )
     });
     let plate_x = places.min[0] + 0.13 * width;
     let layer_x = places.min[0] + 0.86 * width;
     let mut wanted = vec![
-        (plate_x, [plate_x, places.max[1] + 0.5 * PLATE], "collecting plate, grounded".to_owned()),
-        (layer_x, [layer_x, places.max[1] - 2.0], "caught dust".to_owned()),
+        (
+            plate_x,
+            [plate_x, places.max[1] + 0.5 * PLATE],
+            "collecting plate, grounded".to_owned(),
+        ),
+        (
+            layer_x,
+            [layer_x, places.max[1] - 2.0],
+            "caught dust".to_owned(),
+        ),
     ];
     if let Some(wire) = wire {
         let short = "discharge electrode".to_owned();
         let long = format!("{short}{voltage}");
-        let text = if text_width(&long, SMALL, false) < 0.3 * width { long } else { short };
+        let text = if text_width(&long, SMALL, false) < 0.3 * width {
+            long
+        } else {
+            short
+        };
         wanted.insert(1, (wire[0], [wire[0], wire[1] + HALO], text));
     }
     let mut free_from = places.min[0];
@@ -214,7 +306,11 @@ fn labels(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
         if centre - half < free_from - 0.5 {
             continue;
         }
-        drawing.line([[x.clamp(centre - half, centre + half), row - 8.0], target], Ink::Faint, 1.0);
+        drawing.line(
+            [[x.clamp(centre - half, centre + half), row - 8.0], target],
+            Ink::Faint,
+            1.0,
+        );
         drawing.dot(target, 2.5, Ink::Faint);
         drawing.label([centre, row], Anchor::Centre, text, SMALL, Ink::Text);
         free_from = centre + half + 16.0;

@@ -11,6 +11,7 @@ use crate::{
 const ROW: f32 = 26.0;
 /// Width of the bar of the field scale and of the charge scale.
 const FIELD_BAR: f32 = 190.0;
+const SHORT_FIELD_BAR: f32 = 100.0;
 const CHARGE_BAR: f32 = 56.0;
 
 /// Radius of a grain on the drawing, points: it grows with the cube root of the diameter, so that fine grains stay visible.
@@ -25,7 +26,7 @@ struct Entry<'a> {
     draw: Box<dyn Fn(&mut Drawing, Point) + 'a>,
 }
 
-fn entries(scale: &FieldScale, field_map: bool, theme: Theme) -> Vec<Entry<'_>> {
+fn entries(scale: &FieldScale, field_map: bool, width: f32, theme: Theme) -> Vec<Entry<'_>> {
     let mut entries = Vec::new();
     for (text, diameter_m) in [("1 µm", 1e-6_f32), ("10 µm", 1e-5), ("50 µm", 5e-5)] {
         let radius = grain_radius(diameter_m);
@@ -33,7 +34,13 @@ fn entries(scale: &FieldScale, field_map: bool, theme: Theme) -> Vec<Entry<'_>> 
             width: 2.0 * radius + 6.0 + text_width(text, SMALL, false),
             draw: Box::new(move |drawing, [x, y]| {
                 drawing.dot([x + radius, y], radius, Ink::Dust);
-                drawing.text([x + 2.0 * radius + 6.0, y], Anchor::Left, text, SMALL, Ink::Text);
+                drawing.text(
+                    [x + 2.0 * radius + 6.0, y],
+                    Anchor::Left,
+                    text,
+                    SMALL,
+                    Ink::Text,
+                );
             }),
         });
     }
@@ -42,13 +49,18 @@ fn entries(scale: &FieldScale, field_map: bool, theme: Theme) -> Vec<Entry<'_>> 
         drawing.rect([x, y - 2.0], [x + 11.0, y + 2.0], Ink::Dust, 1.0);
     }));
     entries.push(mark("around the field", |drawing, [x, y]| {
-        drawing.items.push(Item::Ring { centre: [x + 5.5, y], radius: 4.0, ink: Ink::Uncharged, width: 1.5 });
+        drawing.items.push(Item::Ring {
+            centre: [x + 5.5, y],
+            radius: 4.0,
+            ink: Ink::Uncharged,
+            width: 1.5,
+        });
     }));
     entries.push(mark("gas", |drawing, [x, y]| {
         drawing.line([[x, y], [x + 11.0, y]], Ink::Gas, 2.0);
     }));
     if field_map {
-        entries.push(field_entry(scale, theme));
+        entries.push(field_entry(scale, width, theme));
     }
     entries
 }
@@ -74,35 +86,72 @@ fn charge_entry<'a>() -> Entry<'a> {
             for step in 0..5_u8 {
                 let share = f32::from(step) / 4.0;
                 let centre = [start + share * (CHARGE_BAR - 12.0), y];
-                drawing.items.push(Item::Dot { centre, radius: 4.0, ink: Ink::Uncharged, opacity: 1.0 - share });
-                drawing.items.push(Item::Dot { centre, radius: 4.0, ink: Ink::Dust, opacity: share });
+                drawing.items.push(Item::Dot {
+                    centre,
+                    radius: 4.0,
+                    ink: Ink::Uncharged,
+                    opacity: 1.0 - share,
+                });
+                drawing.items.push(Item::Dot {
+                    centre,
+                    radius: 4.0,
+                    ink: Ink::Dust,
+                    opacity: share,
+                });
             }
-            drawing.text([start + CHARGE_BAR, y], Anchor::Left, after, SMALL, Ink::Text);
+            drawing.text(
+                [start + CHARGE_BAR, y],
+                Anchor::Left,
+                after,
+                SMALL,
+                Ink::Text,
+            );
         }),
     }
 }
 
-fn field_entry(scale: &FieldScale, theme: Theme) -> Entry<'_> {
-    let (before, after) = ("field", "kV/cm");
+fn field_entry(scale: &FieldScale, width: f32, theme: Theme) -> Entry<'_> {
+    let (before, after) = ("field (first order)", "kV/cm");
     let before_width = text_width(before, SMALL, false) + 8.0;
+    let bar = if width < 420.0 {
+        SHORT_FIELD_BAR
+    } else {
+        FIELD_BAR
+    };
     Entry {
-        width: before_width + FIELD_BAR + 12.0 + text_width(after, SMALL, false),
+        width: before_width + bar + 12.0 + text_width(after, SMALL, false),
         draw: Box::new(move |drawing, [x, y]| {
             drawing.text([x, y], Anchor::Left, before, SMALL, Ink::Text);
             let start = x + before_width;
             let steps = 38_u8;
             for step in 0..steps {
-                let [left, right] = [step, step + 1].map(|at| start + FIELD_BAR * f32::from(at) / f32::from(steps));
+                let [left, right] =
+                    [step, step + 1].map(|at| start + bar * f32::from(at) / f32::from(steps));
                 let rgb = cividis::themed_rgb((f32::from(step) + 0.5) / f32::from(steps), theme);
-                drawing.items.push(Item::Cell { min: [left, y - 9.0], max: [right + 0.3, y - 2.0], rgb });
+                drawing.items.push(Item::Cell {
+                    min: [left, y - 9.0],
+                    max: [right + 0.3, y - 2.0],
+                    rgb,
+                });
             }
+            let mut free_from = f32::MIN;
             for mark in scale.marks() {
-                let at = start + FIELD_BAR * scale.share(mark);
+                let at = start + bar * scale.share(mark);
                 drawing.line([[at, y - 2.0], [at, y + 1.0]], Ink::Text, 1.0);
                 let text = format!("{}", (mark / 1e5 * 100.0).round() / 100.0);
-                drawing.text([at, y + 7.0], Anchor::Centre, text, SMALL - 1.0, Ink::Text);
+                let half = 0.5 * text_width(&text, SMALL - 1.0, false);
+                if at - half > free_from {
+                    drawing.text([at, y + 7.0], Anchor::Centre, text, SMALL - 1.0, Ink::Text);
+                    free_from = at + half + 4.0;
+                }
             }
-            drawing.text([start + FIELD_BAR + 12.0, y], Anchor::Left, after, SMALL, Ink::Text);
+            drawing.text(
+                [start + bar + 12.0, y],
+                Anchor::Left,
+                after,
+                SMALL,
+                Ink::Text,
+            );
         }),
     }
 }
@@ -110,14 +159,16 @@ fn field_entry(scale: &FieldScale, theme: Theme) -> Entry<'_> {
 /// Height of the legend in a width.
 #[must_use]
 pub fn legend_height(scale: &FieldScale, field_map: bool, width: f32) -> f32 {
-    let rows = flow(&entries(scale, field_map, Theme::Dark), width).last().map_or(1.0, |place| place.1 + 1.0);
+    let rows = flow(&entries(scale, field_map, width, Theme::Dark), width)
+        .last()
+        .map_or(1.0, |place| place.1 + 1.0);
     rows * ROW + 4.0
 }
 
 /// Draws the legend in a width.
 #[must_use]
 pub fn legend_drawing(scale: &FieldScale, field_map: bool, width: f32, theme: Theme) -> Drawing {
-    let entries = entries(scale, field_map, theme);
+    let entries = entries(scale, field_map, width, theme);
     let mut drawing = Drawing::new([width, legend_height(scale, field_map, width)]);
     for (entry, (x, row)) in entries.iter().zip(flow(&entries, width)) {
         (entry.draw)(&mut drawing, [x, ROW * (row + 0.5) + 2.0]);
@@ -149,12 +200,22 @@ mod tests {
 
     #[test]
     fn the_legend_wraps_and_nothing_is_cut_off() {
-        let scale = FieldScale { low_v_m: 1e5, high_v_m: 2e6 };
+        let scale = FieldScale {
+            low_v_m: 1e5,
+            high_v_m: 2e6,
+        };
         for width in [300.0, 520.0, 840.0, 1400.0] {
             let drawing = legend_drawing(&scale, true, width, Theme::Dark);
             for (text, min, max) in drawing.texts() {
-                assert!(min[0] >= 0.0 && max[0] <= width + 0.5, "{text} at {min:?} to {max:?} in {width}");
-                assert!(min[1] >= -0.5 && max[1] <= drawing.size[1] + 0.5, "{text} at {min:?} in {:?}", drawing.size);
+                assert!(
+                    min[0] >= 0.0 && max[0] <= width + 0.5,
+                    "{text} at {min:?} to {max:?} in {width}"
+                );
+                assert!(
+                    min[1] >= -0.5 && max[1] <= drawing.size[1] + 0.5,
+                    "{text} at {min:?} in {:?}",
+                    drawing.size
+                );
             }
         }
     }

@@ -15,14 +15,22 @@ impl FieldScale {
     /// A scale that holds the plates' and the wires' field of these fields, in whole decades and halves of them.
     #[must_use]
     pub fn of(fields: &[FieldState], gap_m: f64) -> Self {
-        let mean_v_m = fields.iter().map(|field| field.voltage_v / gap_m).fold(0.0, f64::max).max(1e4);
-        Self { low_v_m: nice_below(0.35 * mean_v_m) as f32, high_v_m: nice_below(9.0 * mean_v_m) as f32 }
+        let mean_v_m = fields
+            .iter()
+            .map(|field| field.voltage_v / gap_m)
+            .fold(0.0, f64::max)
+            .max(1e4);
+        Self {
+            low_v_m: nice_below(0.35 * mean_v_m) as f32,
+            high_v_m: nice_below(9.0 * mean_v_m) as f32,
+        }
     }
 
     /// Where a field strength lies on the scale, 0 to 1.
     #[must_use]
     pub fn share(&self, strength_v_m: f32) -> f32 {
-        let place = (strength_v_m.max(1.0) / self.low_v_m).ln() / (self.high_v_m / self.low_v_m).ln();
+        let place =
+            (strength_v_m.max(1.0) / self.low_v_m).ln() / (self.high_v_m / self.low_v_m).ln();
         place.clamp(0.0, 1.0)
     }
 
@@ -68,14 +76,27 @@ mod tests {
 
     #[test]
     fn nice_numbers_are_one_two_or_five() {
-        for (value, expected) in [(0.37, 0.2), (1.0, 1.0), (9.9, 5.0), (25.0, 20.0), (0.05, 0.05)] {
-            assert!((nice_below(value) / expected - 1.0).abs() < 1e-9, "{value} gives {}", nice_below(value));
+        for (value, expected) in [
+            (0.37, 0.2),
+            (1.0, 1.0),
+            (9.9, 5.0),
+            (25.0, 20.0),
+            (0.05, 0.05),
+        ] {
+            assert!(
+                (nice_below(value) / expected - 1.0).abs() < 1e-9,
+                "{value} gives {}",
+                nice_below(value)
+            );
         }
     }
 
     #[test]
     fn the_scale_is_logarithmic_and_marked_inside() {
-        let scale = FieldScale { low_v_m: 1e5, high_v_m: 2e6 };
+        let scale = FieldScale {
+            low_v_m: 1e5,
+            high_v_m: 2e6,
+        };
         assert!((scale.share(1e5)).abs() < 1e-6 && (scale.share(2e6) - 1.0).abs() < 1e-6);
         let middle = (1e5_f32 * 2e6).sqrt();
         assert!((scale.share(middle) - 0.5).abs() < 1e-4);

@@ -2,7 +2,11 @@
 
 use ashlane_shared::simulation::Frame;
 
-use super::{PlanPlaces, PlanView, drawing::plan_drawing, legend::{grain_radius, legend_drawing}};
+use super::{
+    PlanPlaces, PlanView,
+    drawing::plan_drawing,
+    legend::{grain_radius, legend_drawing},
+};
 use crate::{
     cividis,
     drawing::{Drawing, Item, Point},
@@ -47,7 +51,11 @@ fn field_map(drawing: &mut Drawing, view: &PlanView<'_>, frame: &Frame<'_>, plac
             let (along_v_m, across_v_m) = frame.field_v_m(field, along_m, across_m);
             let share = view.field_scale.share(along_v_m.hypot(across_v_m));
             let rgb = cividis::themed_rgb(share, view.theme);
-            drawing.items.push(Item::Cell { min: [x, y], max: [x + cell[0] + 0.3, y + cell[1] + 0.3], rgb });
+            drawing.items.push(Item::Cell {
+                min: [x, y],
+                max: [x + cell[0] + 0.3, y + cell[1] + 0.3],
+                rgb,
+            });
         }
     }
 }
@@ -57,9 +65,18 @@ fn grains(drawing: &mut Drawing, frame: &Frame<'_>, places: &PlanPlaces) {
         let centre = places.point(grain.along_m, grain.across_m);
         let radius = grain_radius(grain.diameter_m);
         if grain.bypassing {
-            drawing.items.push(Item::Ring { centre, radius: radius.max(2.0), ink: Ink::Uncharged, width: 1.0 });
+            drawing.items.push(Item::Ring {
+                centre,
+                radius: radius.max(2.0),
+                ink: Ink::Uncharged,
+                width: 1.0,
+            });
         } else {
-            let ink = if grain.charge_share > 0.5 { Ink::Dust } else { Ink::Uncharged };
+            let ink = if grain.charge_share > 0.5 {
+                Ink::Dust
+            } else {
+                Ink::Uncharged
+            };
             drawing.dot(centre, radius, ink);
         }
     }
@@ -68,20 +85,82 @@ fn grains(drawing: &mut Drawing, frame: &Frame<'_>, places: &PlanPlaces) {
 fn moved_down(item: Item, by: f32) -> Item {
     let down = |[x, y]: Point| [x, y + by];
     match item {
-        Item::Line { points, ink, width, dash } => {
-            Item::Line { points: points.into_iter().map(down).collect(), ink, width, dash }
-        }
-        Item::Rect { min, max, ink, opacity, corner } => {
-            Item::Rect { min: down(min), max: down(max), ink, opacity, corner }
-        }
-        Item::Cell { min, max, rgb } => Item::Cell { min: down(min), max: down(max), rgb },
-        Item::Dot { centre, radius, ink, opacity } => Item::Dot { centre: down(centre), radius, ink, opacity },
-        Item::Ring { centre, radius, ink, width } => Item::Ring { centre: down(centre), radius, ink, width },
-        Item::Area { points, ink, opacity } => {
-            Item::Area { points: points.into_iter().map(down).collect(), ink, opacity }
-        }
-        Item::Text { at, anchor, text, size, ink, bold, plate } => {
-            Item::Text { at: down(at), anchor, text, size, ink, bold, plate }
-        }
+        Item::Line {
+            points,
+            ink,
+            width,
+            dash,
+        } => Item::Line {
+            points: points.into_iter().map(down).collect(),
+            ink,
+            width,
+            dash,
+        },
+        Item::Rect {
+            min,
+            max,
+            ink,
+            opacity,
+            corner,
+        } => Item::Rect {
+            min: down(min),
+            max: down(max),
+            ink,
+            opacity,
+            corner,
+        },
+        Item::Cell { min, max, rgb } => Item::Cell {
+            min: down(min),
+            max: down(max),
+            rgb,
+        },
+        Item::Dot {
+            centre,
+            radius,
+            ink,
+            opacity,
+        } => Item::Dot {
+            centre: down(centre),
+            radius,
+            ink,
+            opacity,
+        },
+        Item::Ring {
+            centre,
+            radius,
+            ink,
+            width,
+        } => Item::Ring {
+            centre: down(centre),
+            radius,
+            ink,
+            width,
+        },
+        Item::Area {
+            points,
+            ink,
+            opacity,
+        } => Item::Area {
+            points: points.into_iter().map(down).collect(),
+            ink,
+            opacity,
+        },
+        Item::Text {
+            at,
+            anchor,
+            text,
+            size,
+            ink,
+            bold,
+            plate,
+        } => Item::Text {
+            at: down(at),
+            anchor,
+            text,
+            size,
+            ink,
+            bold,
+            plate,
+        },
     }
 }

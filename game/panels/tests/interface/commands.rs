@@ -1,0 +1,145 @@
+//! What controls ask for when they are used by pointer and by keyboard.
+
+use ashlane_panels::{command::UiCommand, state::UiState};
+use ashlane_shared::{conditions::Value, units::UnitSystem};
+use egui::{Key, accesskit::Role};
+use egui_kittest::kittest::{NodeT, Queryable};
+
+use crate::support::{demonstration_backdrop, window};
+
+const WIDE: [f32; 2] = [1440.0, 900.0];
+
+#[test]
+fn pause_step_and_restart_say_so() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    harness.get_by_label("⏸ Pause").click();
+    harness.run_steps(2);
+    assert_eq!(harness.state().out, vec![UiCommand::Run(false)]);
+    harness.state_mut().out.clear();
+    harness.get_by_label("Restart").click();
+    harness.run_steps(2);
+    assert_eq!(harness.state().out, vec![UiCommand::Restart]);
+}
+
+#[test]
+fn space_pauses_when_no_control_has_the_focus() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    harness.key_press(Key::Space);
+    harness.run_steps(2);
+    assert_eq!(harness.state().out, vec![UiCommand::Run(false)]);
+}
+
+#[test]
+fn an_arrow_key_on_the_flow_slider_changes_the_flow_in_si() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    let slider = harness.get_by(|node| {
+        node.role() == Role::Slider
+            && node
+                .label()
+                .is_some_and(|label| label.starts_with("Gas flow slider"))
+    });
+    slider.focus();
+    harness.run_steps(2);
+    harness.key_press(Key::ArrowRight);
+    harness.run_steps(2);
+    let changed = harness
+        .state()
+        .out
+        .iter()
+        .find_map(|command| match *command {
+            UiCommand::Set {
+                path: "gas.flow",
+                value: Some(Value::Number(flow)),
+            } => Some(flow),
+            _ => None,
+        });
+    let flow = changed.expect("a changed flow");
+    assert!(flow > 118.8 && flow < 140.0, "{flow} m³/s");
+}
+
+#[test]
+fn undo_and_redo_work_by_key_and_button() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
+    harness.run_steps(2);
+    assert_eq!(harness.state().out, vec![UiCommand::Undo]);
+    harness.state_mut().out.clear();
+    harness.get_by_label("Redo").click();
+    harness.run_steps(2);
+    assert_eq!(harness.state().out, vec![UiCommand::Redo]);
+}
+
+#[test]
+fn units_and_text_size_are_presentation_and_ask_for_nothing() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    harness.get_by_label("US").click();
+    harness.run_steps(2);
+    harness.get_by_label("A+").click();
+    harness.run_steps(2);
+    assert_eq!(harness.state().ui.units, UnitSystem::Us);
+    assert_eq!(harness.state().ui.text_percent, 125);
+    assert!(harness.state().out.is_empty(), "{:?}", harness.state().out);
+    // 118.8 m³/s is 251,700 acfm (training specification, reference collector R1).
+    let shown = harness.query_all_by(|node| {
+        node.value().is_some_and(|value| value.contains("acfm"))
+            || node.label().is_some_and(|label| label.contains("acfm"))
+    });
+    assert!(shown.count() > 0, "no flow in acfm");
+}
+
+#[test]
+fn one_field_can_be_shown_by_its_button() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    harness
+        .get_by(|node| node.role() == Role::Button && node.label().as_deref() == Some("3"))
+        .click();
+    harness.run_steps(2);
+    let shown = harness.state().ui.window;
+    assert!(
+        (shown.start_m - 6.0).abs() < 1e-4 && (shown.length_m - 3.0).abs() < 1e-4,
+        "{shown:?}"
+    );
+    harness.get_by_label("all").click();
+    harness.run_steps(2);
+    assert!((harness.state().ui.window.length_m - 12.0).abs() < 1e-4);
+}
+
+#[test]
+fn mixing_can_be_chosen() {
+    let mut harness = window(
+        demonstration_backdrop(),
+        UiState::default(),
+        [1440.0, 1800.0],
+    );
+    harness.get_by_value("computed, with gusts").click();
+    harness.run_steps(3);
+    harness.get_by_label("full (Deutsch–Anderson)").click();
+    harness.run_steps(2);
+    let mixing = ashlane_shared::conditions::Mixing::Full;
+    let expected = UiCommand::Set {
+        path: "teaching.mixing",
+        value: Some(Value::Mixing(mixing)),
+    };
+    assert!(
+        harness.state().out.contains(&expected),
+        "{:?}",
+        harness.state().out
+    );
+}
+
+#[test]
+fn the_verdict_and_the_three_penetrations_can_be_read_out() {
+    let harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    let strip = harness.get_by_label_contains("Agreement of count and theory");
+    let words = strip.accesskit_node().label().expect("words");
+    for word in [
+        "counted",
+        "finite mixing",
+        "Deutsch–Anderson",
+        "agree",
+        "efficiency",
+        "3σ",
+    ] {
+        assert!(words.contains(word), "no \"{word}\" in {words}");
+    }
+}

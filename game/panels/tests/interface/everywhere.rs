@@ -1,0 +1,168 @@
+//! Every size, text size, theme and state: nothing is cut off, every control has a name, Tab comes back to the start.
+
+use ashlane_panels::{
+    state::{Tab, UiState},
+    theme::Theme,
+};
+use ashlane_shared::{
+    conditions::{Conditions, Mixing, demonstration},
+    units::UnitSystem,
+};
+use egui::accesskit::Role;
+use egui_kittest::kittest::{NodeT, Queryable};
+
+use crate::support::{Backdrop, demonstration_backdrop, window};
+
+/// Screens of the house rules, in pixels.
+const SCREENS: [[f32; 2]; 2] = [[1440.0, 900.0], [1024.0, 768.0]];
+/// Text sizes, per cent.
+const PERCENTS: [u32; 5] = [75, 100, 150, 200, 250];
+
+/// Conditions at the edges: one field, many fields, sparking, nothing switched on.
+fn extremes() -> Vec<Backdrop> {
+    let change = |how: fn(&mut Conditions)| {
+        let mut conditions = demonstration();
+        how(&mut conditions);
+        Backdrop::empty(conditions)
+    };
+    vec![
+        change(|conditions| conditions.set_fields(1)),
+        change(|conditions| conditions.set_fields(12)),
+        change(|conditions| conditions.electrical.voltage_v = vec![75e3; 4]),
+        change(|conditions| conditions.electrical.voltage_v = vec![0.0; 4]),
+        change(|conditions| conditions.teaching.mixing = Some(Mixing::Diffusivity(3e-3))),
+    ]
+}
+
+/// Draws a window and checks that every named thing lies on the screen, in whole or behind a scroll bar.
+#[track_caller]
+fn nothing_sticks_out(backdrop: &Backdrop, ui: UiState, size: [f32; 2], what: &str) {
+    let harness = window(backdrop, ui, size);
+    let mut seen = 0;
+    for node in harness.query_all_by(|node| {
+        matches!(
+            node.role(),
+            Role::Button | Role::Label | Role::Slider | Role::CheckBox | Role::Image
+        )
+    }) {
+        let rect = node.rect();
+        seen += 1;
+        // Sideways nothing may stick out; downwards there may be a scroll area.
+        assert!(
+            rect.left() >= -1.0 && rect.right() <= size[0] + 1.0,
+            "{what}: {:?} from {} to {} in {}",
+            node.accesskit_node().label(),
+            rect.left(),
+            rect.right(),
+            size[0]
+        );
+    }
+    assert!(seen > 8, "{what}: only {seen} things on the screen");
+}
+
+#[test]
+fn nothing_is_cut_off_at_any_screen_and_text_size() {
+    for screen in SCREENS {
+        for percent in PERCENTS {
+            let size = screen.map(|side| side * 100.0 / percent as f32);
+            for tab in [Tab::Section, Tab::Conditions, Tab::Charts] {
+                let ui = UiState {
+                    tab,
+                    ..UiState::default()
+                };
+                let what = format!("{screen:?} at {percent} %, {tab:?}");
+                nothing_sticks_out(demonstration_backdrop(), ui, size, &what);
+            }
+        }
+    }
+}
+
+#[test]
+fn both_themes_and_unit_systems_fit() {
+    for theme in [Theme::Dark, Theme::Light] {
+        for units in [UnitSystem::Si, UnitSystem::Us] {
+            let ui = UiState {
+                theme,
+                units,
+                ..UiState::default()
+            };
+            nothing_sticks_out(
+                demonstration_backdrop(),
+                ui,
+                [1024.0, 768.0],
+                &format!("{theme:?} {units:?}"),
+            );
+        }
+    }
+}
+
+#[test]
+fn empty_and_extreme_states_fit() {
+    for (index, backdrop) in extremes().iter().enumerate() {
+        nothing_sticks_out(
+            backdrop,
+            UiState::default(),
+            [1024.0, 768.0],
+            &format!("extreme {index}"),
+        );
+    }
+}
+
+#[test]
+fn every_interactive_thing_has_a_name() {
+    let harness = window(
+        demonstration_backdrop(),
+        UiState::default(),
+        [1440.0, 1800.0],
+    );
+    let interactive = harness.query_all_by(|node| {
+        matches!(
+            node.role(),
+            Role::Button
+                | Role::Slider
+                | Role::CheckBox
+                | Role::ComboBox
+                | Role::SpinButton
+                | Role::TextInput
+        )
+    });
+    let mut count = 0;
+    for node in interactive {
+        let node = node.accesskit_node();
+        let named = node.label().is_some_and(|label| !label.is_empty())
+            || node.value().is_some_and(|value| !value.is_empty())
+            || node.labelled_by().next().is_some();
+        assert!(named, "a {:?} without a name", node.role());
+        count += 1;
+    }
+    assert!(count > 20, "only {count} interactive things");
+}
+
+#[test]
+fn tab_reaches_the_controls_and_the_plan() {
+    let mut harness = window(
+        demonstration_backdrop(),
+        UiState::default(),
+        [1440.0, 900.0],
+    );
+    let mut reached = std::collections::BTreeSet::new();
+    for _ in 0..80 {
+        harness.key_press(egui::Key::Tab);
+        harness.run_steps(1);
+        for node in harness.query_all_by(|node| node.is_focused()) {
+            let node = node.accesskit_node();
+            reached.insert(node.label().or_else(|| node.value()).unwrap_or_default());
+        }
+    }
+    for wanted in [
+        "File",
+        "Plan of one gas passage",
+        "Gas flow slider",
+        "Restart",
+    ] {
+        assert!(
+            reached.iter().any(|name| name.contains(wanted)),
+            "Tab never reaches {wanted}: {reached:?}"
+        );
+    }
+}

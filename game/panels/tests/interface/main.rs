@@ -1,0 +1,10 @@
+//! The panels as a user and a screen reader meet them: labels found, keys work, commands emitted, nothing cut off.
+#![expect(
+    clippy::expect_used,
+    reason = "a test stops at the first thing that is not as it should be"
+)]
+
+mod commands;
+mod drawings;
+mod everywhere;
+mod support;

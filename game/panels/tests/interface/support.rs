@@ -1,0 +1,137 @@
+//! A window of panels with real data behind it, in a size and a text size of choice.
+
+use std::sync::OnceLock;
+
+use ashlane_panels::{
+    Room,
+    command::UiCommand,
+    fonts,
+    plan::{FieldScale, PlanView},
+    root_ui,
+    state::UiState,
+    theme,
+    view::{AppView, CountView, FileView, FlightView, Message},
+};
+use ashlane_shared::{
+    conditions::{Conditions, demonstration},
+    count::{Count, CountResult},
+    simulation::Simulation,
+    theory::{self, Theory},
+};
+use egui_kittest::Harness;
+
+/// What stands behind the panels.
+pub(crate) struct Backdrop {
+    pub(crate) conditions: Conditions,
+    pub(crate) simulation: Simulation,
+    pub(crate) count: Option<(CountResult, Theory)>,
+    pub(crate) settling: Option<f32>,
+}
+
+impl Backdrop {
+    /// Nothing counted yet.
+    pub(crate) fn empty(conditions: Conditions) -> Self {
+        let simulation = Simulation::new(conditions.clone(), 1).expect("possible");
+        Self {
+            conditions,
+            simulation,
+            count: None,
+            settling: Some(0.0),
+        }
+    }
+
+    /// A short flight and a small count.
+    pub(crate) fn counted(conditions: Conditions) -> Self {
+        let mut backdrop = Self::empty(conditions);
+        for _ in 0..40 {
+            backdrop.simulation.step();
+        }
+        let mut count = Count::new(&backdrop.conditions, 8192, 1).expect("possible");
+        count.run(|_| true);
+        let theory = theory::solve(&backdrop.conditions).expect("possible");
+        backdrop.count = Some((count.result(), theory));
+        backdrop.settling = None;
+        backdrop
+    }
+}
+
+/// The demonstration, counted once for all tests.
+pub(crate) fn demonstration_backdrop() -> &'static Backdrop {
+    static BACKDROP: OnceLock<Backdrop> = OnceLock::new();
+    BACKDROP.get_or_init(|| Backdrop::counted(demonstration()))
+}
+
+/// What a test looks at after a frame.
+pub(crate) struct Bench {
+    pub(crate) ui: UiState,
+    pub(crate) out: Vec<UiCommand>,
+    pub(crate) room: Room,
+    pub(crate) message: Option<Message>,
+    dressed: bool,
+}
+
+/// A window of this size in points.
+pub(crate) fn window<'a>(
+    backdrop: &'a Backdrop,
+    ui: UiState,
+    size: [f32; 2],
+) -> Harness<'a, Bench> {
+    let bench = Bench {
+        ui,
+        out: Vec::new(),
+        room: Room::default(),
+        message: None,
+        dressed: false,
+    };
+    let mut harness = Harness::builder().with_size(size).build_ui_state(
+        move |ui: &mut egui::Ui, bench: &mut Bench| frame(ui, backdrop, bench),
+        bench,
+    );
+    // Fonts are there from the second frame on.
+    harness.run_steps(4);
+    harness.state_mut().out.clear();
+    harness
+}
+
+fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
+    if !bench.dressed {
+        fonts::install(ui.ctx());
+        theme::apply(ui.ctx(), bench.ui.theme);
+        bench.dressed = true;
+        return;
+    }
+    let moment = backdrop.simulation.frame();
+    let conditions = &backdrop.conditions;
+    let view = AppView {
+        conditions,
+        sheet: conditions,
+        fields: moment.fields(),
+        flight: FlightView::new(&moment, true, 1.0),
+        count: CountView {
+            result: backdrop.count.as_ref().map(|(result, _)| result),
+            theory: backdrop.count.as_ref().map(|(_, theory)| theory),
+            settling: backdrop.settling,
+        },
+        file: FileView {
+            name: "demo.toml",
+            has_path: true,
+            unsaved: true,
+            can_undo: true,
+            can_redo: true,
+        },
+        message: bench.message.as_ref(),
+        sheets: &[],
+    };
+    let plan = PlanView {
+        conditions,
+        fields: moment.fields(),
+        deposits: moment.deposits,
+        window: bench.ui.window,
+        field_scale: FieldScale::of(moment.fields(), conditions.gap_m()),
+        units: bench.ui.units,
+        labels: bench.ui.labels,
+        field_map: bench.ui.field_map,
+        theme: bench.ui.theme,
+    };
+    bench.room = root_ui(ui, &view, &plan, &mut bench.ui, &mut bench.out);
+}
