@@ -3,13 +3,14 @@
 use bevy::{
     app::PluginGroupBuilder,
     camera::RenderTarget,
+    log::{DEFAULT_FILTER, Level, LogPlugin},
     prelude::*,
     render::RenderPlugin,
     window::{ExitCondition, WindowResolution},
     winit::{WinitPlugin, WinitSettings},
 };
 
-use crate::{commands, counting, exports, flight, interface, plan_view, schedule};
+use crate::{commands, counting, exports, flight, interface, lesson, plan_view, schedule};
 
 /// Size of a new window, logical pixels.
 const WINDOW: (u32, u32) = (1440, 900);
@@ -57,8 +58,13 @@ pub(crate) fn offscreen(target: impl Fn(&mut App) -> RenderTarget) -> App {
     app
 }
 
+/// Only warnings are told, and not that a software renderer is slow; `RUST_LOG` asks for more.
 fn engine() -> PluginGroupBuilder {
-    DefaultPlugins.build()
+    DefaultPlugins.set(LogPlugin {
+        level: Level::WARN,
+        filter: format!("{DEFAULT_FILTER},bevy_render::renderer=error,bevy_egui::render=error"),
+        ..default()
+    })
 }
 
 /// Ours, on top of the engine; [`Flight`](flight::Flight) and [`Session`](crate::session::Session) must be there.
@@ -70,6 +76,7 @@ pub(crate) fn plugin(app: &mut App) {
         exports::plugin,
         flight::plugin,
         interface::plugin,
+        lesson::plugin,
         plan_view::plugin,
     ));
 }

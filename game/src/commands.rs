@@ -9,7 +9,14 @@ use ashlane_shared::{
 };
 use bevy::{app::RunFixedMainLoop, prelude::*};
 
-use crate::{counting::Counting, exports::PictureWish, files, flight::Flight, session::Session};
+use crate::{
+    counting::Counting,
+    exports::ExportWish,
+    files,
+    flight::Flight,
+    lesson::{self, Lessons},
+    session::Session,
+};
 
 /// Adds the queue and the system that empties it.
 pub(crate) fn plugin(app: &mut App) {
@@ -27,11 +34,27 @@ fn apply(
     mut wishes: ResMut<Wishes>,
     mut flight: ResMut<Flight>,
     mut session: ResMut<Session>,
+    mut lessons: ResMut<Lessons>,
     counting: Res<Counting>,
     mut commands: Commands,
 ) {
     for wish in std::mem::take(&mut wishes.0) {
         match wish {
+            UiCommand::Lesson(command) => {
+                lesson::apply(command, &mut lessons, &mut flight, &mut session);
+            }
+            UiCommand::Set { path, value } if lessons.are_on() => {
+                lesson::set(
+                    path,
+                    value.as_ref(),
+                    &mut lessons,
+                    &mut flight,
+                    &mut session,
+                );
+            }
+            wish if lessons.are_on() && is_of_sheets(&wish) => {
+                session.complain("A lesson has its own collector. Go back to Explore first.");
+            }
             UiCommand::Set { path, value } => set(&mut flight, &mut session, path, value.as_ref()),
             UiCommand::ChangeDone => session.history.pause(),
             UiCommand::Undo => {
@@ -62,11 +85,24 @@ fn apply(
                 }
             }
             UiCommand::SaveAs(path) => save(&mut flight, &mut session, &path),
-            UiCommand::ExportPicture(path) => commands.insert_resource(PictureWish(path)),
+            UiCommand::ExportPicture(path) => commands.insert_resource(ExportWish(path)),
             UiCommand::ExportData(path) => export_data(&counting, &mut session, &path),
             UiCommand::Dismiss => session.message = None,
         }
     }
+}
+
+/// Whether a wish is about the user's own sheet and its changes.
+fn is_of_sheets(wish: &UiCommand) -> bool {
+    matches!(
+        wish,
+        UiCommand::Undo
+            | UiCommand::Redo
+            | UiCommand::ResetToSheet
+            | UiCommand::Open(_)
+            | UiCommand::Save
+            | UiCommand::SaveAs(_)
+    )
 }
 
 fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Option<&Value>) {
@@ -160,7 +196,7 @@ fn export_data(counting: &Counting, session: &mut Session, path: &Path) {
     let (Some(result), Some(theory)) = (&counting.result, &counting.theory) else {
         return session.complain("The first count is not ready yet; try again in a second.");
     };
-    match files::write_text(path, &csv::csv(result, theory)) {
+    match files::write(path, csv::csv(result, theory)) {
         Ok(()) => session.tell(format!("Data written to {}.", path.display())),
         Err(error) => session.complain(format!("Nothing written. {error:#}")),
     }

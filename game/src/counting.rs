@@ -12,7 +12,10 @@ use ashlane_shared::{
     count::{CHUNK, Count, CountResult},
     theory::{self, Theory},
 };
-use bevy::{prelude::*, tasks::AsyncComputeTaskPool};
+use bevy::{
+    prelude::*,
+    tasks::{AsyncComputeTaskPool, futures_lite::future::yield_now},
+};
 
 use crate::{flight::Flight, session::Session};
 
@@ -102,7 +105,7 @@ fn start(flight: Res<Flight>, mut counting: ResMut<Counting>) {
     };
     let (solver, counter) = (job(), job());
     pool.spawn(async move { solver.solve() }).detach();
-    pool.spawn(async move { counter.count() }).detach();
+    pool.spawn(counter.count()).detach();
 }
 
 /// Takes over what the workers have finished.
@@ -152,7 +155,7 @@ impl Job {
         }
     }
 
-    fn count(&self) {
+    async fn count(self) {
         let mut count = match Count::new(&self.conditions, MOST, SEED) {
             Ok(count) => count,
             Err(error) => return self.leave(|desk| desk.failure = Some(format!("Count: {error}"))),
@@ -165,6 +168,8 @@ impl Job {
                 desk.result = Some(count.result());
                 desk.share = share.min(1.0);
             });
+            // A machine with few cores has one worker for everything; a measurement must not wait for the last parcel.
+            yield_now().await;
         }
     }
 }

@@ -11,21 +11,21 @@ use crate::{interface::DrawingRect, pictures::write_png, session::Session};
 
 /// Adds the system that takes pictures.
 pub(crate) fn plugin(app: &mut App) {
-    app.add_systems(Update, take.run_if(resource_exists::<PictureWish>));
+    app.add_systems(Update, take.run_if(resource_exists::<ExportWish>));
 }
 
 /// A file to write the next picture to.
 #[derive(Resource, Clone, Debug)]
-pub(crate) struct PictureWish(pub(crate) PathBuf);
+pub(crate) struct ExportWish(pub(crate) PathBuf);
 
 fn take(
     mut commands: Commands,
-    wish: Res<PictureWish>,
+    wish: Res<ExportWish>,
     drawing: Res<DrawingRect>,
     mut session: ResMut<Session>,
 ) {
     let (path, rect) = (wish.0.clone(), drawing.physical());
-    commands.remove_resource::<PictureWish>();
+    commands.remove_resource::<ExportWish>();
     let Some(rect) = rect else {
         session.complain("Show the section first: the picture is of the drawing.");
         return;

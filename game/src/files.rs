@@ -32,9 +32,9 @@ pub(crate) fn save(sheet: &Sheet, conditions: &Conditions, path: &Path) -> Resul
         .with_context(|| format!("{name} was written, but does not read back"))
 }
 
-/// Writes a text, whole or not at all.
-pub(crate) fn write_text(path: &Path, text: &str) -> Result<()> {
-    sheet::write_atomically(path, text)?;
+/// Writes a file, whole or not at all.
+pub(crate) fn write(path: &Path, contents: impl AsRef<[u8]>) -> Result<()> {
+    sheet::write_atomically(path, contents)?;
     Ok(())
 }
 

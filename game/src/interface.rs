@@ -13,8 +13,8 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    commands::Wishes, counting::Counting, files, flight::Flight, plan_view::PlanFrame,
-    session::Session,
+    commands::Wishes, counting::Counting, files, flight::Flight, lesson::Lessons,
+    plan_view::PlanFrame, session::Session,
 };
 
 /// Adds egui and the panels.
@@ -27,7 +27,7 @@ pub(crate) fn plugin(app: &mut App) {
 
 /// What fills the screen.
 #[derive(Resource, Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum Arrangement {
+pub enum Arrangement {
     /// The whole window.
     #[default]
     Window,
@@ -64,6 +64,7 @@ fn panels(
     mut contexts: EguiContexts<'_, '_>,
     flight: Res<Flight>,
     counting: Res<Counting>,
+    lessons: Res<Lessons>,
     arrangement: Res<Arrangement>,
     mut session: ResMut<Session>,
     mut wishes: ResMut<Wishes>,
@@ -85,9 +86,11 @@ fn panels(
     let conditions = flight.conditions();
     ui.window = ui.window.within(conditions.length_m() as f32);
     let scale = FieldScale::of(frame.fields(), conditions.gap_m());
+    let card = lessons.card();
+    // In a lesson the reference marks are those of the lesson: where the step began.
     let view = AppView {
         conditions,
-        sheet: &session.sheet.conditions,
+        sheet: lessons.start().unwrap_or(&session.sheet.conditions),
         fields: frame.fields(),
         flight: FlightView::new(&frame, flight.running, flight.speed),
         count: CountView {
@@ -95,7 +98,8 @@ fn panels(
             theory: counting.theory.as_ref(),
             settling: counting.settling,
         },
-        file: session.file(conditions),
+        file: session.file(conditions, lessons.are_on()),
+        lessons: lessons.view(card.as_ref()),
         message: session.message.as_ref(),
         sheets: &session.offered,
     };

@@ -15,24 +15,14 @@ mod exports;
 mod files;
 mod flight;
 mod interface;
+mod lesson;
+mod machine;
 pub mod pictures;
 mod plan_view;
+mod program;
 mod schedule;
 mod session;
 
-use ashlane_shared::conditions::sheet::Sheet;
-use bevy::app::AppExit;
-use std::path::PathBuf;
-
-/// Opens the window on a sheet.
-///
-/// # Errors
-/// The conditions of the sheet cannot be computed.
-pub fn open_window(sheet: Sheet, path: Option<PathBuf>) -> anyhow::Result<AppExit> {
-    let flight = flight::Flight::new(sheet.conditions.clone())?;
-    let mut app = app::with_window();
-    app.insert_resource(flight)
-        .insert_resource(session::Session::new(sheet, path))
-        .add_plugins(app::plugin);
-    Ok(app.run())
-}
+pub use interface::Arrangement;
+pub use machine::{adapter, has_display};
+pub use program::run;

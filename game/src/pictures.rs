@@ -1,8 +1,9 @@
 //! Pictures without a window or a display: the same panels and drawings, rendered into an image.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use anyhow::{Context, Result, bail};
+use ashlane_lessons::command_line::PictureWish;
 use ashlane_panels::{
     drawing::svg,
     plan::{FieldScale, PlanView, still_drawing},
@@ -19,77 +20,54 @@ use bevy::{
     },
 };
 
-use crate::{app, counting::Counting, flight::Flight, interface::Arrangement, session::Session};
+use crate::{
+    app, counting::Counting, files, flight::Flight, interface::Arrangement, machine,
+    session::Session,
+};
 
 /// Flight time before the picture is taken, steps: long enough for the slowest grains to reach the outlet.
 const STEPS: u64 = 2400;
 /// Frames that egui and the GPU need until everything stands where it belongs.
 const FRAMES: u32 = 6;
+/// What to say where nothing can be rendered.
+const NO_RENDERER: &str = "this machine has no GPU and no software renderer that the program can use (Vulkan); a line drawing with --svg needs none";
 /// Frames after which a picture that has not come will not come.
 const PATIENCE: u32 = 60;
-
-/// A picture to make.
-#[derive(Clone, Debug)]
-pub struct Picture {
-    /// The sheet.
-    pub sheet: Sheet,
-    /// What to show, one of [`VIEWS`].
-    pub view: String,
-    /// File to write.
-    pub out: PathBuf,
-    /// Width and height, pixels.
-    pub size: (u32, u32),
-    /// Whether to write line drawings as SVG instead.
-    pub svg: bool,
-    /// Presentation: theme, units, size of text.
-    pub ui: UiState,
-}
-
-/// What can be shown: one row a view.
-pub const VIEWS: [(&str, &str); 2] = [
-    (
-        "plan",
-        "one gas passage from above, with its agreement strip",
-    ),
-    ("window", "the whole window"),
-];
 
 /// Makes a picture.
 ///
 /// # Errors
-/// An unknown view, a size out of range, no GPU or software renderer, a file that cannot be written.
-pub fn make(picture: &Picture) -> Result<()> {
-    let (width, height) = picture.size;
-    if !(320..=8192).contains(&width) || !(240..=8192).contains(&height) {
-        bail!("a picture of {width}x{height} pixels is out of range: 320x240 to 8192x8192");
+/// No GPU and no software renderer, conditions that cannot be computed, a file that cannot be written.
+pub(crate) fn make(wish: &PictureWish) -> Result<()> {
+    if wish.svg {
+        return write_svg(
+            &wish.opened.sheet,
+            &UiState::default(),
+            wish.size,
+            &wish.out,
+        );
     }
-    let arrangement = match picture.view.as_str() {
-        "plan" => Arrangement::Plan,
+    let arrangement = match wish.view {
         "window" => Arrangement::Window,
-        other => {
-            let known: Vec<&str> = VIEWS.iter().map(|(name, _)| *name).collect();
-            bail!(
-                "there is no view \"{other}\"; there are: {}",
-                known.join(", ")
-            )
-        }
+        _ => Arrangement::Plan,
     };
-    if picture.svg {
-        return make_svg(picture);
-    }
-    let image = render(picture, arrangement)?;
-    write_png(&image, None, &picture.out)
+    let image = render(
+        &wish.opened.sheet,
+        UiState::default(),
+        wish.size,
+        arrangement,
+    )?;
+    write_png(&image, None, &wish.out)
 }
 
 /// The plan as an SVG file, drawn on the processor.
-fn make_svg(picture: &Picture) -> Result<()> {
-    if picture.view != "plan" {
-        bail!("only the plan can be written as SVG");
-    }
-    let mut flight = Flight::new(picture.sheet.conditions.clone())?;
+///
+/// # Errors
+/// Conditions that cannot be computed, a file that cannot be written.
+pub(crate) fn write_svg(sheet: &Sheet, ui: &UiState, size: (u32, u32), out: &Path) -> Result<()> {
+    let mut flight = Flight::new(sheet.conditions.clone())?;
     flight.step(STEPS);
-    let text = plan_svg(&flight, &picture.ui, picture.size);
-    crate::files::write_text(&picture.out, &text)
+    files::write(out, plan_svg(&flight, ui, size))
 }
 
 /// The plan of a flight as SVG.
@@ -115,34 +93,33 @@ pub(crate) fn plan_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Strin
     )
 }
 
-/// Whether this machine can render at all.
-#[must_use]
-pub fn can_render() -> bool {
-    let descriptor = bevy::render::settings::WgpuSettings::default();
-    let instance = wgpu_adapter(&descriptor);
-    instance.is_some()
-}
-
-fn wgpu_adapter(_settings: &bevy::render::settings::WgpuSettings) -> Option<()> {
-    None
-}
-
-fn render(picture: &Picture, arrangement: Arrangement) -> Result<Image> {
-    let mut flight = Flight::new(picture.sheet.conditions.clone())?;
+/// Renders a moment of a flight, with its count finished.
+///
+/// # Errors
+/// No GPU and no software renderer, conditions that cannot be computed.
+pub fn render(
+    sheet: &Sheet,
+    ui: UiState,
+    (width, height): (u32, u32),
+    arrangement: Arrangement,
+) -> Result<Image> {
+    if machine::adapter().is_none() {
+        bail!(NO_RENDERER);
+    }
+    let mut flight = Flight::new(sheet.conditions.clone())?;
     flight.step(STEPS);
     flight.running = false;
     let mut counting = Counting::default();
     if let Err(error) = counting.settle_now(flight.conditions(), flight.generation()) {
         bail!("the count: {error}");
     }
-    let (width, height) = picture.size;
     let target = |app: &mut App| {
         let image = Image::new_target_texture(width, height, TextureFormat::Rgba8UnormSrgb, None);
         RenderTarget::from(app.world_mut().resource_mut::<Assets<Image>>().add(image))
     };
     let mut app = app::offscreen(target);
-    let mut session = Session::new(picture.sheet.clone(), None);
-    session.ui = picture.ui.clone();
+    let mut session = Session::new(sheet.clone(), None);
+    session.ui = ui;
     app.insert_resource(flight)
         .insert_resource(counting)
         .insert_resource(session)
@@ -187,7 +164,7 @@ fn take(app: &mut App) -> Result<Image> {
 
 fn wait_for_gpu(app: &App) -> Result<()> {
     let Some(device) = app.world().get_resource::<RenderDevice>() else {
-        bail!("this machine has no GPU and no software renderer that the program can use (Vulkan)");
+        bail!(NO_RENDERER);
     };
     let poll = bevy::render::render_resource::PollType::Wait {
         submission_index: None,
@@ -229,18 +206,5 @@ pub(crate) fn write_png(image: &Image, part: Option<URect>, path: &Path) -> Resu
     encoder.set_color(png::ColorType::Rgba);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.write_header()?.write_image_data(&rows)?;
-    write_whole(path, &bytes)
-}
-
-/// Writes a file beside its place and moves it there.
-fn write_whole(path: &Path, bytes: &[u8]) -> Result<()> {
-    let mut beside = path.as_os_str().to_owned();
-    beside.push(".part");
-    let beside = PathBuf::from(beside);
-    let written = std::fs::write(&beside, bytes).and_then(|()| std::fs::rename(&beside, path));
-    if written.is_err() && beside.exists() {
-        // The half-written file is not worth a second complaint.
-        drop(std::fs::remove_file(&beside));
-    }
-    written.with_context(|| format!("cannot write {}", path.display()))
+    files::write(path, bytes)
 }

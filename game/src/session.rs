@@ -52,13 +52,16 @@ impl Session {
     }
 
     /// File and history, for the panels.
-    pub(crate) fn file(&self, present: &Conditions) -> FileView<'_> {
+    ///
+    /// While a lesson flies its own collector, there is nothing to save or to undo.
+    pub(crate) fn file(&self, present: &Conditions, in_lessons: bool) -> FileView<'_> {
+        let mine = !in_lessons;
         FileView {
             name: &self.name,
-            has_path: self.path.is_some(),
-            unsaved: *present != self.sheet.conditions,
-            can_undo: self.history.can_undo(),
-            can_redo: self.history.can_redo(),
+            has_path: mine && self.path.is_some(),
+            unsaved: mine && *present != self.sheet.conditions,
+            can_undo: mine && self.history.can_undo(),
+            can_redo: mine && self.history.can_redo(),
         }
     }
 

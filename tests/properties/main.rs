@@ -3,8 +3,10 @@
 #![expect(clippy::expect_used, reason = "a test helper fails by panicking")]
 
 mod agreement;
+mod command_line;
 mod conservation;
 mod determinism;
 mod finite_mixing_count;
 mod gusts;
+mod lessons;
 mod site_sheet;

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use ashlane_shared::conditions::Value;
 
+use crate::lesson::LessonCommand;
+
 /// A wish of the user.
 #[derive(Clone, Debug, PartialEq)]
 pub enum UiCommand {
@@ -40,6 +42,8 @@ pub enum UiCommand {
     ExportPicture(PathBuf),
     /// Write the data of the view.
     ExportData(PathBuf),
+    /// Something about lessons.
+    Lesson(LessonCommand),
     /// Take the message away.
     Dismiss,
 }

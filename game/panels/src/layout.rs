@@ -9,8 +9,10 @@ use crate::{
     command::UiCommand,
     controls::controls_ui,
     dialogs::dialogs_ui,
-    drawing::{Drawing, paint},
+    drawing::paint,
     fields_table::fields_table_ui,
+    figure::figure_ui,
+    lesson::lessons_ui,
     plan::{PlanPlaces, PlanView, legend_drawing, legend_height, plan_drawing},
     playback::playback_ui,
     state::{Tab, UiState},
@@ -29,6 +31,8 @@ const TALL: f32 = 520.0;
 const LOWEST_PLAN: f32 = 280.0;
 const CONTROLS: f32 = 262.0;
 const CHARTS: f32 = 326.0;
+/// The card of a lesson has longer lines than a chart.
+const LESSON: f32 = 390.0;
 
 /// The notice that always stands in the window.
 pub const NOTICE: &str = "Teaching model. Not a procedure. Follow your site’s procedures and the people licensed or qualified for the work.";
@@ -130,7 +134,7 @@ pub fn root_ui(
     });
     if size.x < WITH_CHARTS || !beside {
         Panel::top("tabs").frame(frame).show(root, |ui| {
-            tabs_ui(ui, state, size.x < WITH_CONTROLS || !beside)
+            tabs_ui(ui, view, state, size.x < WITH_CONTROLS || !beside)
         });
     }
     if beside {
@@ -142,10 +146,10 @@ pub fn root_ui(
     }
     if beside && size.x >= WITH_CHARTS {
         Panel::right("charts")
-            .exact_size(CHARTS + 16.0)
+            .exact_size(right_width(view) + 16.0)
             .resizable(false)
             .frame(frame)
-            .show(root, |ui| charts_ui(ui, view, state));
+            .show(root, |ui| right_ui(ui, view, state, out));
     }
     middle_ui(root, view, plan, state, out, beside)
 }
@@ -162,6 +166,7 @@ fn middle_ui(
     let tab = match state.tab {
         _ if wide => Tab::Section,
         Tab::Conditions if beside => Tab::Section,
+        Tab::Lesson if view.lessons.is_none() => Tab::Section,
         tab => tab,
     };
     let rect = root.available_rect_before_wrap();
@@ -183,6 +188,12 @@ fn middle_ui(
                 .fill(Ink::Panel.colour(state.theme))
                 .inner_margin(10);
             frame.show(&mut middle, |ui| charts_ui(ui, view, state));
+        }
+        Tab::Lesson => {
+            let frame = Frame::new()
+                .fill(Ink::Panel.colour(state.theme))
+                .inner_margin(10);
+            frame.show(&mut middle, |ui| right_ui(ui, view, state, out));
         }
     }
     room
@@ -221,7 +232,23 @@ fn keys(ui: &Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
     });
 }
 
-fn tabs_ui(ui: &mut Ui, state: &mut UiState, with_conditions: bool) {
+fn right_width(view: &AppView<'_>) -> f32 {
+    if view.lessons.is_some() {
+        LESSON
+    } else {
+        CHARTS
+    }
+}
+
+/// The charts, or the lesson in their place.
+fn right_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
+    match &view.lessons {
+        None => charts_ui(ui, view, state),
+        Some(lessons) => lessons_ui(ui, view, lessons, state, out),
+    }
+}
+
+fn tabs_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, with_conditions: bool) {
     ui.horizontal(|ui| {
         let mut tab = |ui: &mut Ui, value: Tab, text: &str| {
             let shown = state.tab == value
@@ -235,6 +262,9 @@ fn tabs_ui(ui: &mut Ui, state: &mut UiState, with_conditions: bool) {
             tab(ui, Tab::Conditions, "Conditions");
         }
         tab(ui, Tab::Charts, "Charts");
+        if view.lessons.is_some() {
+            tab(ui, Tab::Lesson, "Lesson");
+        }
     });
 }
 
@@ -419,19 +449,4 @@ fn strip_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
     let size = [ui.available_width(), STRIP_HEIGHT];
     let drawing = strip_drawing(&view.count, view.conditions, size);
     figure_ui(ui, &drawing, "Agreement of count and theory", state);
-}
-
-/// A drawing as a part of the interface, with all its words for a screen reader.
-fn figure_ui(ui: &mut Ui, drawing: &Drawing, name: &str, state: &UiState) {
-    let (rect, response) =
-        ui.allocate_exact_size(vec2(drawing.size[0], drawing.size[1]), Sense::hover());
-    let words: Vec<&str> = drawing.texts().map(|(text, ..)| text).collect();
-    response.widget_info(|| {
-        egui::WidgetInfo::labeled(
-            egui::WidgetType::Image,
-            true,
-            format!("{name}: {}", words.join("; ")),
-        )
-    });
-    paint(drawing, ui.painter(), rect.min, state.theme);
 }

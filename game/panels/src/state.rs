@@ -29,6 +29,17 @@ pub struct UiState {
     pub tab: Tab,
     /// The dialog that is open.
     pub dialog: Option<Dialog>,
+    /// What is being typed as an answer.
+    pub entry: Entry,
+}
+
+/// An answer as typed so far.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Entry {
+    /// The question it belongs to.
+    pub place: String,
+    /// The text.
+    pub text: String,
 }
 
 impl Default for UiState {
@@ -46,6 +57,7 @@ impl Default for UiState {
             },
             tab: Tab::Section,
             dialog: None,
+            entry: Entry::default(),
         }
     }
 }
@@ -96,6 +108,8 @@ pub enum Tab {
     Conditions,
     /// The charts.
     Charts,
+    /// The card of the lesson.
+    Lesson,
 }
 
 /// What a file dialog is for.

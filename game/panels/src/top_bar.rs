@@ -5,6 +5,7 @@ use egui::{Button, RichText, Ui};
 
 use crate::{
     command::UiCommand,
+    lesson::LessonCommand,
     state::{Dialog, Purpose, TEXT_PERCENT, UiState},
     theme::{Ink, Theme},
     view::AppView,
@@ -33,12 +34,36 @@ pub(crate) fn top_bar_ui(
             if view.file.unsaved { ", changed" } else { "" }
         ));
         ui.separator();
+        mode_ui(ui, view, out);
+        ui.separator();
         file_ui(ui, view, state, out);
         ui.separator();
         history_ui(ui, view, out);
         ui.separator();
         look_ui(ui, state);
     });
+}
+
+/// Explore freely, or be led by a lesson.
+fn mode_ui(ui: &mut Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
+    let in_lessons = view.lessons.is_some();
+    for (lessons, label, hover) in [
+        (false, "Explore", "Turn every control as you like"),
+        (true, "Lessons", "Predict, observe, explain"),
+    ] {
+        let clicked = ui
+            .selectable_label(in_lessons == lessons, label)
+            .on_hover_text(hover)
+            .clicked();
+        if clicked && in_lessons != lessons {
+            let command = if lessons {
+                LessonCommand::Enter
+            } else {
+                LessonCommand::Leave
+            };
+            out.push(command.into());
+        }
+    }
 }
 
 fn file_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
@@ -51,7 +76,14 @@ fn file_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<U
             ("Data of the charts…", Purpose::Data, "ashlane-count.csv"),
         ];
         for (label, purpose, path) in entries {
-            if ui.button(label).clicked() {
+            // A lesson has its own collector, which is no sheet of the user's.
+            let of_sheets = matches!(purpose, Purpose::Open | Purpose::SaveAs);
+            let enabled = view.lessons.is_none() || !of_sheets;
+            let entry = ui.add_enabled(enabled, Button::new(label));
+            if entry
+                .on_disabled_hover_text("Go back to Explore first.")
+                .clicked()
+            {
                 asked = Some(Dialog {
                     purpose,
                     path: path.to_owned(),

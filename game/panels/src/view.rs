@@ -1,5 +1,6 @@
 //! What panels may see: plain data of one moment, read-only.
 
+use ashlane_lessons::engine::{Card, Lesson};
 use ashlane_shared::{
     checks::{Agreement, agreement},
     conditions::Conditions,
@@ -23,10 +24,50 @@ pub struct AppView<'a> {
     pub count: CountView<'a>,
     /// The sheet's file and the history of changes.
     pub file: FileView<'a>,
+    /// The lessons; nothing while exploring.
+    pub lessons: Option<LessonsView<'a>>,
     /// Something to tell.
     pub message: Option<&'a Message>,
     /// Sheets that the open dialog can offer.
     pub sheets: &'a [String],
+}
+
+impl AppView<'_> {
+    /// Paths of the controls that may be moved; nothing when all may.
+    #[must_use]
+    pub fn free(&self) -> Option<&[&'static str]> {
+        let open = self.lessons.as_ref()?.open.as_ref();
+        let card = open.and_then(|open| open.card);
+        Some(card.map_or(&[], |card| card.free.as_slice()))
+    }
+
+    /// Whether a control may be moved.
+    #[must_use]
+    pub fn is_free(&self, path: &str) -> bool {
+        self.free().is_none_or(|free| free.contains(&path))
+    }
+}
+
+/// The lessons to choose from, and the one that is played.
+#[derive(Clone, Debug, Default)]
+pub struct LessonsView<'a> {
+    /// Every lesson.
+    pub lessons: &'a [Lesson],
+    /// Ids of lessons that were begun.
+    pub begun: Vec<&'a str>,
+    /// The one that is played.
+    pub open: Option<OpenLesson<'a>>,
+}
+
+/// The lesson that is played.
+#[derive(Clone, Debug)]
+pub struct OpenLesson<'a> {
+    /// The lesson.
+    pub lesson: &'a Lesson,
+    /// What may be shown at the moment; nothing at the end.
+    pub card: Option<&'a Card<'a>>,
+    /// Share done of the measurement that is under way.
+    pub measuring: Option<f32>,
 }
 
 /// The drawn flight.

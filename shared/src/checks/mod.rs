@@ -2,6 +2,11 @@
 
 mod agreement;
 mod fitness;
+mod formulas;
 
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use fitness::left_out;
+pub use formulas::{
+    FORMULAS, Formula, deutsch_after_doubling_area, deutsch_anderson_penetration, find_formula,
+    finite_mixing_penetration, laminar_penetration, matts_ohnfeldt_after_doubling_area,
+};

@@ -27,6 +27,7 @@ pub use model::{
     Charging, Collector, Composition, Conditions, Dust, Electrical, Gas, Hoppers, Kind, Mixing,
     Profile, Rapping, Reference, Resistivity, Sizes, Teaching,
 };
+pub use nearest::nearest;
 pub use parts::{PARTS, Part, find_part};
 pub use rebase::Rebased;
 pub use sites::{SITES, demonstration, demonstration_sheet};

@@ -4,10 +4,7 @@
 const LONGEST: usize = 60;
 
 /// The candidate that looks most like `word`, if any looks like it at all.
-pub(super) fn nearest<'a>(
-    word: &str,
-    candidates: impl Iterator<Item = &'a str>,
-) -> Option<&'a str> {
+pub fn nearest<'a>(word: &str, candidates: impl Iterator<Item = &'a str>) -> Option<&'a str> {
     if word.chars().count() > LONGEST {
         return None;
     }

@@ -31,4 +31,4 @@ pub use step::TIME_STEP_S;
 pub(crate) use chunk::{Books, Chunk, Entry};
 pub(crate) use parcels::{Parcel, Parcels};
 pub use passage::fixed_drifts_m_s;
-pub(crate) use passage::{Motion, Passage, Stirring};
+pub(crate) use passage::{Motion, Passage, Stirring, outside_wire};

@@ -175,11 +175,14 @@ fn field_maps(conditions: &Conditions, states: &[FieldState]) -> Result<FieldMap
     Ok(maps)
 }
 
+/// So far from the axis, in wire radii, that rounding cannot bring a point back into the wire, where there is no field.
+const AT_SURFACE: f64 = 1.0 + 1e-9;
+
 /// A point inside the wire, moved out to its surface; the axis itself stays.
-fn outside_wire(x_m: f64, y_m: f64, radius_m: f64) -> (f64, f64) {
+pub(crate) fn outside_wire(x_m: f64, y_m: f64, radius_m: f64) -> (f64, f64) {
     let distance_m = x_m.hypot(y_m);
     let scale = if distance_m > 0.0 {
-        (radius_m / distance_m).max(1.0)
+        (AT_SURFACE * radius_m / distance_m).max(1.0)
     } else {
         1.0
     };

@@ -88,12 +88,15 @@ pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
             laminar: mean(&curves, |curve| (1.0 - curve.number[station]).max(0.0)),
         })
         .collect();
-    let deutsch_anderson = mean(&curves, |curve| (-curve.total()).exp());
+    let Limits {
+        deutsch_anderson,
+        laminar,
+    } = limits_of(&curves);
     let median = deutsch::median_curve(conditions, &passage)?;
     Ok(Theory {
         deutsch_anderson,
         deutsch_number: -deutsch_anderson.ln(),
-        laminar: mean(&curves, |curve| (1.0 - curve.total()).max(0.0)),
+        laminar,
         finite_mixing,
         peclet_number: peclet(conditions, &passage, &median),
         diffusivity_m2_s: match passage.stirring {
@@ -107,6 +110,32 @@ pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
             Motion::Charged(_) => TOLERANCE_COMPUTED,
         },
     })
+}
+
+/// Penetration by the two formulas, of perfect mixing and of none.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limits {
+    /// Deutsch and Anderson, summed over sizes.
+    pub deutsch_anderson: f64,
+    /// Without any mixing, summed over sizes.
+    pub laminar: f64,
+}
+
+/// Answers the conditions by the two formulas alone: quick, without the solver.
+///
+/// # Errors
+/// A formula refused the conditions; the message names which argument.
+pub fn limits(conditions: &Conditions) -> Result<Limits, PhysicsError> {
+    let passage = Passage::new(conditions)?;
+    let grains = Grains::new(&passage)?;
+    Ok(limits_of(&deutsch::curves(conditions, &passage, &grains)?))
+}
+
+fn limits_of(curves: &[DeutschCurve]) -> Limits {
+    Limits {
+        deutsch_anderson: mean(curves, |curve| (-curve.total()).exp()),
+        laminar: mean(curves, |curve| (1.0 - curve.total()).max(0.0)),
+    }
 }
 
 /// Mean share of the inlet mass that is in the gas between inlet and outlet: how long grains fly.

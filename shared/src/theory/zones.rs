@@ -5,7 +5,7 @@ use crate::{
     physics::{
         PhysicsError, charging::Exposure, corona::FirstOrderField, quadrature::gauss_legendre,
     },
-    simulation::FieldState,
+    simulation::{FieldState, outside_wire},
 };
 
 /// Half a wire spacing cut into slots, finer at the wire; edges as shares of it.
@@ -133,12 +133,11 @@ impl Probe {
 
     /// Field along and across, V/m; inside the wire that on its surface, on its axis none.
     fn field_v_m(&self, x_m: f64, y_m: f64) -> (f64, f64) {
-        let distance_m = x_m.hypot(y_m);
-        if distance_m <= 0.0 {
+        if x_m == 0.0 && y_m == 0.0 {
             return (0.0, 0.0);
         }
-        let outwards = (self.wire_radius_m / distance_m).max(1.0);
-        self.field.field_v_m(x_m * outwards, y_m * outwards)
+        let (x_m, y_m) = outside_wire(x_m, y_m, self.wire_radius_m);
+        self.field.field_v_m(x_m, y_m)
     }
 
     fn exposure(&self, x_m: f64, y_m: f64) -> Exposure {
@@ -231,5 +230,24 @@ mod tests {
             (length_m - 0.125).abs() < 1e-12,
             "slots are {length_m} m long"
         );
+    }
+
+    #[test]
+    fn rounding_of_the_geometry_does_not_move_the_field_at_the_wire() {
+        let field = |factor: f64| {
+            let mut conditions = demonstration();
+            conditions.collector.plate_spacing_m *= factor;
+            conditions.collector.wire_spacing_m *= factor;
+            let state = &field_states(&conditions).expect("states")[0];
+            let zone = MixedField::new(&conditions, state).expect("a field").zone;
+            zone.iter()
+                .map(|(exposure, share)| exposure.field_v_m * share)
+                .sum::<f64>()
+        };
+        let exact = field(1.0);
+        for rounding in [-1e-12, -1e-13, 1e-13, 1e-12] {
+            let moved = field(1.0 + rounding);
+            assert!((moved / exact - 1.0).abs() < 1e-9, "{moved}, not {exact}");
+        }
     }
 }

@@ -19,6 +19,9 @@ const ONE_DRIFT_M_S: f64 = 0.0932;
 const DIFFUSIVITY_M2_S: f64 = 0.002;
 const SINGLE_M: f64 = 5e-6;
 
+/// How the gas mixes across the passage.
+pub(super) const MIXING: &str = "teaching.mixing";
+
 /// The choices.
 pub(super) fn choices_ui(
     ui: &mut Ui,
@@ -50,8 +53,12 @@ pub(super) fn choices_ui(
     );
 }
 
-fn mixing_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
-    const PATH: &str = "teaching.mixing";
+pub(super) fn mixing_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &UiState,
+    out: &mut Vec<UiCommand>,
+) {
     let present = view.conditions.teaching.mixing;
     let name = |mixing: Option<Mixing>| match mixing {
         None => "computed, with gusts",
@@ -66,7 +73,7 @@ fn mixing_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiC
         Some(Mixing::Diffusivity(DIFFUSIVITY_M2_S)),
     ];
     ui.label("Mixing across");
-    ComboBox::from_id_salt(PATH)
+    ComboBox::from_id_salt(MIXING)
         .width(ui.available_width() - 8.0)
         .selected_text(name(present))
         .show_ui(ui, |ui| {
@@ -74,14 +81,14 @@ fn mixing_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiC
                 let chosen = name(choice) == name(present);
                 if ui.selectable_label(chosen, name(choice)).clicked() && !chosen {
                     out.push(UiCommand::Set {
-                        path: PATH,
+                        path: MIXING,
                         value: choice.map(Value::Mixing),
                     });
                     out.push(UiCommand::ChangeDone);
                 }
             }
         });
-    let Some(key) = find_key(PATH) else { return };
+    let Some(key) = find_key(MIXING) else { return };
     if let (Some(Mixing::Diffusivity(value)), Some(allowed)) = (present, key.allowed()) {
         let slider = ashlane_shared::conditions::Range {
             min: 1e-4,
@@ -96,12 +103,16 @@ fn mixing_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiC
             allowed,
             dimension: Dimension::Diffusivity,
             logarithmic: true,
+            whole: false,
             marks: Vec::new(),
         };
         let answer = control_ui(ui, &control, state);
         if let Some(value) = answer.value {
             let value = Some(Value::Mixing(Mixing::Diffusivity(value)));
-            out.push(UiCommand::Set { path: PATH, value });
+            out.push(UiCommand::Set {
+                path: MIXING,
+                value,
+            });
         }
         if answer.done {
             out.push(UiCommand::ChangeDone);
@@ -177,6 +188,7 @@ fn optional_ui(
         allowed,
         dimension,
         logarithmic: slider.min > 0.0 && slider.max / slider.min > 12.0,
+        whole: false,
         marks: Vec::new(),
     };
     let answer = ui.push_id(path, |ui| control_ui(ui, &control, state)).inner;

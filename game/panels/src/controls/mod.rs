@@ -5,7 +5,7 @@ mod slider;
 mod voltage;
 
 use ashlane_shared::{
-    conditions::{Sizes, Value, find_key},
+    conditions::{Conditions, Key, Range, Shape, Sizes, Value, find_key},
     units::{Dimension, format},
 };
 use egui::{RichText, ScrollArea, Ui};
@@ -24,46 +24,42 @@ struct Row {
     label: &'static str,
 }
 
+const fn row(path: &'static str, label: &'static str) -> Row {
+    Row { path, label }
+}
+
 const GAS: [Row; 3] = [
-    Row {
-        path: "gas.flow",
-        label: "Gas flow",
-    },
-    Row {
-        path: "gas.temperature",
-        label: "Temperature",
-    },
-    Row {
-        path: "gas.velocity_spread",
-        label: "Velocity spread",
-    },
+    row("gas.flow", "Gas flow"),
+    row("gas.temperature", "Temperature"),
+    row("gas.velocity_spread", "Velocity spread"),
 ];
-const COLLECTOR: [Row; 2] = [
-    Row {
-        path: "collector.plate_spacing",
-        label: "Plate spacing",
-    },
-    Row {
-        path: "collector.sneakage",
-        label: "Sneakage per field",
-    },
+const COLLECTOR: [Row; 4] = [
+    row("collector.fields", "Fields"),
+    row("collector.field_length", "Field length"),
+    row("collector.plate_spacing", "Plate spacing"),
+    row("collector.sneakage", "Sneakage per field"),
 ];
 const DUST: [Row; 3] = [
-    Row {
-        path: "dust.load",
-        label: "Dust load",
-    },
-    Row {
-        path: "dust.mass_median_diameter",
-        label: "Median size",
-    },
-    Row {
-        path: "rapping.reentrained",
-        label: "Rapping loss",
-    },
+    row("dust.load", "Dust load"),
+    row("dust.mass_median_diameter", "Median size"),
+    row("rapping.reentrained", "Rapping loss"),
 ];
 
-/// All controls.
+/// What a control is called.
+pub(crate) fn label(key: &Key) -> &str {
+    let rows = GAS.iter().chain(&COLLECTOR).chain(&DUST);
+    let mut named = rows.filter(|row| row.path == key.path);
+    match named.next() {
+        Some(row) => row.label,
+        None => match key.path {
+            voltage::PATH => "Voltage",
+            choices::MIXING => "Mixing across",
+            _ => key.meaning.trim_end_matches('.'),
+        },
+    }
+}
+
+/// All controls; in a lesson the free ones first and the others locked.
 pub(crate) fn controls_ui(
     ui: &mut Ui,
     view: &AppView<'_>,
@@ -71,22 +67,63 @@ pub(crate) fn controls_ui(
     out: &mut Vec<UiCommand>,
 ) {
     ScrollArea::vertical()
+        .id_salt("controls")
         .auto_shrink([false, false])
         .show(ui, |ui| {
-            heading(ui, "Gas", state.theme);
-            rows_ui(ui, view, state, &GAS, out);
-            derived_ui(ui, view, state);
-            heading(ui, "Electrical", state.theme);
-            voltage::voltage_ui(ui, view, state, out);
-            heading(ui, "Collector", state.theme);
-            rows_ui(ui, view, state, &COLLECTOR, out);
-            heading(ui, "Dust", state.theme);
-            rows_ui(ui, view, state, &DUST, out);
-            sizes_note(ui, view, state);
-            heading(ui, "Mixing and models", state.theme);
-            choices::choices_ui(ui, view, state, out);
+            if let Some(free) = view.free() {
+                free_ui(ui, view, state, free, out);
+            }
+            ui.add_enabled_ui(view.free().is_none(), |ui| {
+                ui.push_id("all", |ui| all_ui(ui, view, state, out));
+            });
             ui.add_space(10.0);
         });
+}
+
+/// The controls that a lesson leaves free.
+fn free_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &UiState,
+    free: &[&'static str],
+    out: &mut Vec<UiCommand>,
+) {
+    heading(ui, "Free in this step", state.theme);
+    if free.is_empty() {
+        ui.label("None at the moment.");
+    }
+    for &path in free {
+        match path {
+            voltage::PATH => voltage::voltage_ui(ui, view, state, out),
+            choices::MIXING => choices::mixing_ui(ui, view, state, out),
+            _ => {
+                let Some(key) = find_key(path) else { continue };
+                let label = label(key);
+                row_ui(ui, view, state, &Row { path, label }, out);
+            }
+        }
+    }
+    ui.separator();
+    ui.label(
+        RichText::new("Locked in this step")
+            .size(SMALL)
+            .color(Ink::Faint.colour(state.theme)),
+    );
+}
+
+fn all_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+    heading(ui, "Gas", state.theme);
+    rows_ui(ui, view, state, &GAS, out);
+    derived_ui(ui, view, state);
+    heading(ui, "Electrical", state.theme);
+    voltage::voltage_ui(ui, view, state, out);
+    heading(ui, "Collector", state.theme);
+    rows_ui(ui, view, state, &COLLECTOR, out);
+    heading(ui, "Dust", state.theme);
+    rows_ui(ui, view, state, &DUST, out);
+    sizes_note(ui, view, state);
+    heading(ui, "Mixing and models", state.theme);
+    choices::choices_ui(ui, view, state, out);
 }
 
 fn heading(ui: &mut Ui, text: &str, theme: Theme) {
@@ -116,22 +153,15 @@ fn row_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, row: &Row, out: &mut
         return;
     };
     // A table of sizes has no median to turn.
-    let (Some(Value::Number(value)), Some(range), Some(allowed), Some(dimension)) = (
-        key.get(view.conditions),
-        key.slider(),
-        key.allowed(),
-        key.dimension(),
-    ) else {
+    let (Some(value), Some((range, allowed))) = (number(key, view.conditions), ranges(key)) else {
         return;
     };
-    let reference = match key.get(view.sheet) {
-        Some(Value::Number(value)) => vec![Mark {
-            value,
-            text: "sheet",
-            ink: Ink::Faint,
-        }],
-        _ => Vec::new(),
-    };
+    let reference = number(key, view.sheet).map(|value| Mark {
+        value,
+        text: "sheet",
+        ink: Ink::Faint,
+    });
+    let whole = matches!(key.shape, Shape::Count { .. });
     let control = Control {
         label: row.label,
         symbol: key.symbol,
@@ -139,19 +169,50 @@ fn row_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, row: &Row, out: &mut
         value,
         slider: range,
         allowed,
-        dimension,
-        logarithmic: range.min > 0.0 && range.max / range.min > 12.0,
-        marks: reference,
+        dimension: key.dimension().unwrap_or(Dimension::Number),
+        logarithmic: !whole && range.min > 0.0 && range.max / range.min > 12.0,
+        whole,
+        marks: reference.into_iter().collect(),
     };
     let answer = control_ui(ui, &control, state);
     if let Some(value) = answer.value {
+        let value = if whole {
+            Value::Count(value.round() as usize)
+        } else {
+            Value::Number(value)
+        };
         out.push(UiCommand::Set {
             path: row.path,
-            value: Some(Value::Number(value)),
+            value: Some(value),
         });
     }
     if answer.done {
         out.push(UiCommand::ChangeDone);
+    }
+}
+
+/// What the slider offers, and what may be typed.
+fn ranges(key: &Key) -> Option<(Range, Range)> {
+    if let Shape::Count {
+        min, max, sample, ..
+    } = key.shape
+    {
+        let range = |max: usize| Range {
+            min: min as f64,
+            max: max as f64,
+        };
+        // Three times the usual count is as far as a slider is of use.
+        return Some((range(max.min(3 * sample)), range(max)));
+    }
+    key.slider().zip(key.allowed())
+}
+
+/// A number or a count as a number.
+fn number(key: &Key, conditions: &Conditions) -> Option<f64> {
+    match key.get(conditions) {
+        Some(Value::Number(value)) => Some(value),
+        Some(Value::Count(count)) => Some(count as f64),
+        _ => None,
     }
 }
 

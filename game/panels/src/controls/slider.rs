@@ -32,6 +32,8 @@ pub(super) struct Control<'a> {
     pub(super) allowed: Range,
     pub(super) dimension: Dimension,
     pub(super) logarithmic: bool,
+    /// Whether only whole numbers make sense.
+    pub(super) whole: bool,
     pub(super) marks: Vec<Mark>,
 }
 
@@ -61,7 +63,7 @@ pub(super) fn control_ui(ui: &mut Ui, control: &Control<'_>, state: &UiState) ->
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let typed = DragValue::new(&mut edited)
                 .range(shown(control.allowed.min)..=shown(control.allowed.max))
-                .speed((high - low).abs() / 400.0)
+                .speed((high - low).abs() / if control.whole { 100.0 } else { 400.0 })
                 .suffix(if unit.is_empty() {
                     String::new()
                 } else {
@@ -73,10 +75,13 @@ pub(super) fn control_ui(ui: &mut Ui, control: &Control<'_>, state: &UiState) ->
         });
     });
     ui.spacing_mut().slider_width = ui.available_width().max(60.0);
-    let slider = Slider::new(&mut edited, low..=high)
+    let mut slider = Slider::new(&mut edited, low..=high)
         .show_value(false)
         .logarithmic(control.logarithmic)
         .clamping(SliderClamping::Never);
+    if control.whole {
+        slider = slider.integer();
+    }
     let slider = ui.add(slider);
     slider.widget_info(|| {
         egui::WidgetInfo::slider(true, edited, format!("{} slider, {unit}", control.label))

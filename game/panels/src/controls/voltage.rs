@@ -15,7 +15,8 @@ use crate::{
     view::AppView,
 };
 
-const PATH: &str = "electrical.voltage";
+/// Wanted mean voltage of every field.
+pub(super) const PATH: &str = "electrical.voltage";
 
 /// The voltage controls.
 pub(super) fn voltage_ui(
@@ -39,6 +40,7 @@ pub(super) fn voltage_ui(
         allowed,
         dimension: Dimension::Voltage,
         logarithmic: false,
+        whole: false,
         marks: marks(view, mean(&view.sheet.electrical.voltage_v)),
     };
     let answer = control_ui(ui, &all, state);
@@ -88,6 +90,7 @@ fn field_ui(
         allowed,
         dimension: Dimension::Voltage,
         logarithmic: false,
+        whole: false,
         marks: marks(view, sheet),
     };
     let answer = control_ui(ui, &one, state);

@@ -119,6 +119,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
             can_undo: true,
             can_redo: true,
         },
+        lessons: None,
         message: bench.message.as_ref(),
         sheets: &[],
     };

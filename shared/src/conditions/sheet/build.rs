@@ -23,24 +23,66 @@ const COMPOSITION: &str = "dust.composition";
 
 /// Conditions from all entries; meaningful only if the report is clean afterwards.
 pub(super) fn build(gathered: &Gathered<'_>, report: &mut Report<'_>, whole: bool) -> Conditions {
+    let noted = report.noted();
     let mut conditions = frame(gathered, report);
-    let is_state = |entry: &&Entry<'_>| GAS_STATE.contains(&entry.path.as_str());
-    let is_rest = |entry: &&Entry<'_>| !is_state(entry) && !FIRST.contains(&entry.path.as_str());
-    for entry in gathered
-        .entries
-        .iter()
-        .filter(is_state)
-        .chain(gathered.entries.iter().filter(is_rest))
-    {
-        take(entry, &mut conditions, report);
-    }
+    take_rest(gathered, &mut conditions, report);
     one_way_only(gathered, report);
     // A sheet that could not be read as a whole may well have the key in the lost part.
     if whole {
         nothing_missing(gathered, report);
     }
+    finish(conditions, gathered, noted, report)
+}
+
+/// Other conditions with these entries; meaningful only if the report is clean afterwards.
+pub(super) fn overlay(
+    base: &Conditions,
+    gathered: &Gathered<'_>,
+    report: &mut Report<'_>,
+) -> Conditions {
+    let noted = report.noted();
+    let mut conditions = base.clone();
+    for entry in named(gathered, &FIRST) {
+        take(entry, &mut conditions, report);
+    }
+    take_rest(gathered, &mut conditions, report);
+    one_way_only(gathered, report);
+    finish(conditions, gathered, noted, report)
+}
+
+/// Reads all entries but those that are read first; the state of the gas before the others.
+fn take_rest(gathered: &Gathered<'_>, conditions: &mut Conditions, report: &mut Report<'_>) {
+    for entry in named(gathered, &GAS_STATE) {
+        take(entry, conditions, report);
+    }
+    for entry in &gathered.entries {
+        let path = entry.path.as_str();
+        if !GAS_STATE.contains(&path) && !FIRST.contains(&path) {
+            take(entry, conditions, report);
+        }
+    }
+}
+
+/// The entries with these paths.
+fn named<'g, 'd>(
+    gathered: &'g Gathered<'d>,
+    paths: &'g [&str],
+) -> impl Iterator<Item = &'g Entry<'d>> {
+    gathered
+        .entries
+        .iter()
+        .filter(|entry| paths.contains(&entry.path.as_str()))
+}
+
+/// Makes the conditions their own reference; where nothing else is wrong, notes what does not go together.
+fn finish(
+    mut conditions: Conditions,
+    gathered: &Gathered<'_>,
+    noted_before: usize,
+    report: &mut Report<'_>,
+) -> Conditions {
     conditions.reference = conditions.reference_here();
-    if report.is_clean() {
+    if report.noted() == noted_before {
         for clash in clashes(&conditions) {
             let place = gathered
                 .entry(&clash.key)
@@ -55,11 +97,7 @@ pub(super) fn build(gathered: &Gathered<'_>, report: &mut Report<'_>, whole: boo
 fn frame(gathered: &Gathered<'_>, report: &mut Report<'_>) -> Conditions {
     // With a wrong number of fields no list is called too long.
     let mut first = defaults(Kind::Dry, MOST_FIELDS);
-    for entry in gathered
-        .entries
-        .iter()
-        .filter(|entry| FIRST.contains(&entry.path.as_str()))
-    {
+    for entry in named(gathered, &FIRST) {
         take(entry, &mut first, report);
     }
     defaults(first.collector.kind, first.collector.fields)

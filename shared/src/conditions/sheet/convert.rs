@@ -182,7 +182,8 @@ pub(super) fn kind_of(value: &Toml) -> &'static str {
 }
 
 /// What a reader calls this kind of item.
-pub(super) fn kind_of_item(item: &Item) -> &'static str {
+#[must_use]
+pub fn kind_of_item(item: &Item) -> &'static str {
     match item {
         Item::Value(value) => kind_of(value),
         Item::Table(_) => "a section",

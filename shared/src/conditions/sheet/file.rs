@@ -16,23 +16,28 @@ const MOST_NAMES: usize = 100;
 /// # Errors
 /// When the file cannot be read, is too large or is not UTF-8, and for everything that is wrong in it.
 pub fn read_file(path: &Path) -> Result<Sheet, SheetErrors> {
+    read_str(&path.display().to_string(), &read_text(path)?)
+}
+
+/// Reads the text of a sheet or of another small file of ours.
+///
+/// # Errors
+/// When the file cannot be read, is too large or is not UTF-8.
+pub fn read_text(path: &Path) -> Result<String, SheetErrors> {
     let name = path.display().to_string();
     let bytes = read_bytes(path).map_err(|trouble| whole_file(&name, None, trouble))?;
-    match String::from_utf8(bytes) {
-        Ok(text) => read_str(&name, &text),
-        Err(error) => {
-            let valid = error.utf8_error().valid_up_to();
-            let line = error
-                .as_bytes()
-                .iter()
-                .take(valid)
-                .filter(|&&byte| byte == b'\n')
-                .count()
-                + 1;
-            let trouble = Trouble::Unreadable(not_utf8(error.as_bytes()));
-            Err(whole_file(&name, Some(line), trouble))
-        }
-    }
+    String::from_utf8(bytes).map_err(|error| {
+        let valid = error.utf8_error().valid_up_to();
+        let line = error
+            .as_bytes()
+            .iter()
+            .take(valid)
+            .filter(|&&byte| byte == b'\n')
+            .count()
+            + 1;
+        let trouble = Trouble::Unreadable(not_utf8(error.as_bytes()));
+        whole_file(&name, Some(line), trouble)
+    })
 }
 
 fn whole_file(file: &str, line: Option<usize>, trouble: Trouble) -> SheetErrors {
@@ -55,7 +60,7 @@ fn read_bytes(path: &Path) -> Result<Vec<u8>, Trouble> {
         |error: io::Error| Trouble::Unreadable(format!("cannot be read: {}", why(&error)));
     if path.is_dir() {
         return Err(Trouble::Unreadable(
-            "this is a folder; name the sheet in it, such as site.toml".to_owned(),
+            "this is a folder; name a file in it, such as site.toml".to_owned(),
         ));
     }
     let file = File::open(path).map_err(unreadable)?;
@@ -109,11 +114,11 @@ pub struct SaveError {
     pub source: io::Error,
 }
 
-/// Writes text to a file in one step: the old file stays complete until the new one is.
+/// Writes a file in one step: the old one stays complete until the new one is.
 ///
 /// # Errors
 /// When the folder does not exist or may not be written to, or the disk is full; the old file is then untouched.
-pub fn write_atomically(path: &Path, text: &str) -> Result<(), SaveError> {
+pub fn write_atomically(path: &Path, contents: impl AsRef<[u8]>) -> Result<(), SaveError> {
     // Through a link, the file behind it is replaced and not the link.
     let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let failed = |source: io::Error| SaveError {
@@ -124,7 +129,8 @@ pub fn write_atomically(path: &Path, text: &str) -> Result<(), SaveError> {
         return Err(failed(ErrorKind::IsADirectory.into()));
     }
     let (temporary, file) = temporary_beside(&target).map_err(failed)?;
-    let moved = fill(file, text, &target).and_then(|()| fs::rename(&temporary, &target));
+    let moved =
+        fill(file, contents.as_ref(), &target).and_then(|()| fs::rename(&temporary, &target));
     moved.map_err(|source| {
         // The first error is the one to tell; a leftover file is only untidy.
         drop(fs::remove_file(&temporary));
@@ -154,8 +160,8 @@ fn temporary_beside(target: &Path) -> io::Result<(PathBuf, File)> {
     Err(last)
 }
 
-fn fill(mut file: File, text: &str, target: &Path) -> io::Result<()> {
-    file.write_all(text.as_bytes())?;
+fn fill(mut file: File, contents: &[u8], target: &Path) -> io::Result<()> {
+    file.write_all(contents)?;
     if let Ok(old) = fs::metadata(target) {
         file.set_permissions(old.permissions())?;
     }

@@ -2,7 +2,7 @@
 
 use std::ops::Range as Span;
 
-use toml_edit::{Item, Table, TableLike};
+use toml_edit::{Item, TableLike};
 
 use super::{convert::kind_of_item, problem::Trouble, report::Report};
 use crate::conditions::{
@@ -74,7 +74,7 @@ impl Gathered<'_> {
 }
 
 /// Pairs what is written with the key table.
-pub(super) fn gather<'d>(root: &'d Table, report: &mut Report<'_>) -> Gathered<'d> {
+pub(super) fn gather<'d>(root: &'d dyn TableLike, report: &mut Report<'_>) -> Gathered<'d> {
     let mut gathered = Gathered::default();
     for (name, item) in root.iter() {
         if SECTIONS.contains(&name) {

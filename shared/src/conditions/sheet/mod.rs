@@ -17,13 +17,15 @@ mod report;
 mod save;
 mod syntax;
 
-use toml_edit::DocumentMut;
+use toml_edit::{DocumentMut, Item, TableLike};
 
-pub use file::{SaveError, read_file, write_atomically};
+pub use convert::kind_of_item;
+pub use file::{SaveError, read_file, read_text, write_atomically};
 pub use problem::{SheetErrors, SheetProblem, Trouble};
+pub use report::Report;
+pub use syntax::parse as parse_document;
 
-use super::{Conditions, Rebased};
-use report::Report;
+use super::{Conditions, Key, Rebased, Value};
 
 /// Largest sheet that is read, bytes; an ordinary one has 3 000.
 pub const MOST_BYTES: u64 = 1 << 20;
@@ -66,6 +68,27 @@ pub fn read_str(name: &str, text: &str) -> Result<Sheet, SheetErrors> {
         document: document.into_mut(),
         carriage_returns: text.contains("\r\n"),
     })
+}
+
+/// Conditions with some values replaced by those of a partial sheet; meaningful only if the report stays clean.
+///
+/// `table` has the sections and keys of a sheet, none of them required. Like a sheet, the result is its own reference.
+#[must_use]
+pub fn overlay(base: &Conditions, table: &dyn TableLike, report: &mut Report<'_>) -> Conditions {
+    let gathered = gather::gather(table, report);
+    build::overlay(base, &gathered, report)
+}
+
+/// Reads what stands behind one key of a sheet, for a collector in these conditions.
+///
+/// # Errors
+/// What is wrong with it and what to write instead.
+pub fn read_value(key: &Key, item: &Item, conditions: &Conditions) -> Result<Value, Trouble> {
+    let context = convert::Context {
+        gas: conditions.gas_state(),
+        fields: conditions.collector.fields,
+    };
+    convert::convert(key, item, &context).map_err(|misfit| *misfit.trouble)
 }
 
 impl Sheet {

@@ -11,9 +11,7 @@ pub enum Trouble {
     #[error("{0}")]
     Unreadable(String),
     /// The file is no text of ours.
-    #[error(
-        "too large: {bytes} bytes, and a site sheet has at most {most}; is this the right file?"
-    )]
+    #[error("too large: {bytes} bytes, and at most {most} are read; is this the right file?")]
     TooLarge {
         /// Size of the file, or what was read of it.
         bytes: u64,

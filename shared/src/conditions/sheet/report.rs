@@ -1,4 +1,4 @@
-//! Collects the problems of one sheet with the lines they stand on.
+//! Collects the problems of one sheet, or another TOML file of ours, with the lines they stand on.
 
 use std::ops::Range;
 
@@ -11,7 +11,7 @@ const LONGEST_ECHO: usize = 60;
 
 /// What is known to be wrong so far.
 #[derive(Debug)]
-pub(super) struct Report<'t> {
+pub struct Report<'t> {
     file: String,
     text: &'t str,
     line_ends: Vec<usize>,
@@ -20,7 +20,9 @@ pub(super) struct Report<'t> {
 }
 
 impl<'t> Report<'t> {
-    pub(super) fn new(file: &str, text: &'t str) -> Self {
+    /// Nothing is wrong yet; `file` stands for the text in messages.
+    #[must_use]
+    pub fn new(file: &str, text: &'t str) -> Self {
         let line_ends = text
             .bytes()
             .enumerate()
@@ -37,7 +39,7 @@ impl<'t> Report<'t> {
     }
 
     /// Notes trouble with the value that stands at `place`.
-    pub(super) fn value(&mut self, key: String, place: Option<Range<usize>>, trouble: Trouble) {
+    pub fn value(&mut self, key: String, place: Option<Range<usize>>, trouble: Trouble) {
         let value = place
             .clone()
             .map_or_else(String::new, |place| self.echo(place));
@@ -50,7 +52,7 @@ impl<'t> Report<'t> {
     }
 
     /// Notes trouble with something that has a place but no value.
-    pub(super) fn name(&mut self, key: String, place: Option<Range<usize>>, trouble: Trouble) {
+    pub fn name(&mut self, key: String, place: Option<Range<usize>>, trouble: Trouble) {
         let line = place.map(|place| self.line(place.start));
         self.push(SheetProblem {
             line,
@@ -63,6 +65,11 @@ impl<'t> Report<'t> {
     /// Whether more problems are only counted; then it is not worth finding words for them.
     pub(super) fn is_full(&self) -> bool {
         self.problems.len() >= MOST_LISTED
+    }
+
+    /// Problems noted so far, listed or only counted.
+    pub(super) fn noted(&self) -> usize {
+        self.problems.len() + self.left_out
     }
 
     /// Counts a problem without words.
@@ -79,18 +86,22 @@ impl<'t> Report<'t> {
     }
 
     /// Line of a byte, from 1.
-    pub(super) fn line(&self, byte: usize) -> usize {
+    #[must_use]
+    pub fn line(&self, byte: usize) -> usize {
         // Trouble at the very end stands on the last line that has text.
         let last = self.text.trim_end().len();
         self.line_ends.partition_point(|&end| end < byte.min(last)) + 1
     }
 
-    pub(super) fn is_clean(&self) -> bool {
+    /// Whether nothing is wrong.
+    #[must_use]
+    pub fn is_clean(&self) -> bool {
         self.problems.is_empty()
     }
 
     /// All problems in the order of their lines, those without a line last.
-    pub(super) fn into_errors(mut self) -> SheetErrors {
+    #[must_use]
+    pub fn into_errors(mut self) -> SheetErrors {
         self.problems
             .sort_by_key(|problem| problem.line.unwrap_or(usize::MAX));
         SheetErrors {

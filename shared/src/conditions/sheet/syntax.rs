@@ -12,7 +12,10 @@ const MOST_BROKEN: usize = 20;
 const LARGEST_RETRIED: usize = 64 << 10;
 
 /// The document without its broken lines, and whether it had none; nothing if it cannot be read at all.
-pub(super) fn parse(text: &str, report: &mut Report<'_>) -> (Option<Document<String>>, bool) {
+///
+/// Every broken line is noted in the report.
+#[must_use]
+pub fn parse(text: &str, report: &mut Report<'_>) -> (Option<Document<String>>, bool) {
     let mut rest = text.to_owned();
     let mut whole = true;
     for _ in 0..MOST_BROKEN {

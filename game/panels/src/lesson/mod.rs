@@ -1,0 +1,72 @@
+//! Lessons: the list to choose from, and the card of the lesson that is played.
+//!
+//! The card shows what the engine hands out and no more; every click is a command to the engine.
+
+mod arrange;
+mod card;
+mod catalog;
+mod outcome;
+mod question;
+
+use ashlane_lessons::engine;
+use egui::{RichText, ScrollArea, Ui};
+
+use crate::{
+    command::UiCommand,
+    state::UiState,
+    theme::{Ink, SMALL},
+    view::{AppView, LessonsView},
+};
+
+/// What is asked for about lessons.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LessonCommand {
+    /// To the list of lessons.
+    Enter,
+    /// Back to exploring; the conditions there are as they were left.
+    Leave,
+    /// Open a lesson by its id; one that was begun goes on.
+    Open(String),
+    /// Back to the list.
+    Close,
+    /// A command to the engine.
+    Do(engine::Command),
+}
+
+impl From<LessonCommand> for UiCommand {
+    fn from(command: LessonCommand) -> Self {
+        Self::Lesson(command)
+    }
+}
+
+/// The list, or the card of the open lesson.
+pub(crate) fn lessons_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    lessons: &LessonsView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
+    ScrollArea::vertical()
+        .id_salt("lesson")
+        .auto_shrink([false, false])
+        .show(ui, |ui| match &lessons.open {
+            None => catalog::catalog_ui(ui, lessons, state, out),
+            Some(open) => card::card_ui(ui, view, open, state, out),
+        });
+}
+
+fn tell(out: &mut Vec<UiCommand>, command: engine::Command) {
+    out.push(LessonCommand::Do(command).into());
+}
+
+fn faint(text: impl Into<String>, state: &UiState) -> RichText {
+    RichText::new(text)
+        .size(SMALL)
+        .color(Ink::Faint.colour(state.theme))
+}
+
+fn heading(ui: &mut Ui, text: &str, state: &UiState) {
+    ui.add_space(6.0);
+    ui.label(faint(text.to_uppercase(), state).strong());
+}

@@ -1,0 +1,378 @@
+//! Lessons in the window: which one is open, how far it is, and the counts that measure, beside the frame.
+
+use std::sync::{
+    Arc, Mutex, PoisonError,
+    atomic::{AtomicBool, Ordering},
+};
+
+use ashlane_lessons::{
+    catalog,
+    engine::{self, Card, CountOrder, Lesson, Phase, Plan, Progress, Reading},
+};
+use ashlane_panels::{
+    lesson::LessonCommand,
+    state::{PlanWindow, Tab, UiState},
+    view::{LessonsView, OpenLesson},
+};
+use ashlane_shared::{
+    conditions::{Conditions, Value, find_key},
+    count::{Count, CountResult},
+    physics::PhysicsError,
+    simulation,
+};
+use bevy::{
+    prelude::*,
+    tasks::{AsyncComputeTaskPool, futures_lite::future::yield_now},
+};
+
+use crate::{flight::Flight, session::Session};
+
+/// Chunks of parcels between two looks at whether the measurement is still wanted.
+const SLICE: usize = 5;
+
+/// Adds the lessons and the system that measures.
+pub(crate) fn plugin(app: &mut App) {
+    app.init_resource::<Lessons>().add_systems(Update, measure);
+}
+
+/// The lessons of this session.
+#[derive(Resource, Debug, Default)]
+pub(crate) struct Lessons {
+    catalog: Vec<Lesson>,
+    /// Progress in each lesson of the catalog that was begun.
+    progress: Vec<Option<Progress>>,
+    /// What was flown while exploring, as long as lessons are on screen.
+    explored: Option<Conditions>,
+    open: Option<usize>,
+    measurement: Option<Measurement>,
+}
+
+impl Lessons {
+    /// Whether lessons are on screen.
+    pub(crate) fn are_on(&self) -> bool {
+        self.explored.is_some()
+    }
+
+    /// The open lesson with its progress.
+    fn at_work(&self) -> Option<(&Lesson, &Progress)> {
+        let index = self.open?;
+        Some((
+            self.catalog.get(index)?,
+            self.progress.get(index)?.as_ref()?,
+        ))
+    }
+
+    /// The card of the open lesson.
+    pub(crate) fn card(&self) -> Option<Card<'_>> {
+        let (lesson, progress) = self.at_work()?;
+        progress.card(lesson)
+    }
+
+    /// What the controls said at the start of the step.
+    pub(crate) fn start(&self) -> Option<&Conditions> {
+        let (lesson, progress) = self.at_work()?;
+        Some(&lesson.segments.get(progress.at())?.start)
+    }
+
+    /// What the panels may see.
+    pub(crate) fn view<'a>(&'a self, card: Option<&'a Card<'a>>) -> Option<LessonsView<'a>> {
+        let measured = |measurement: &Measurement| measurement.desk().share;
+        self.are_on().then(|| LessonsView {
+            lessons: &self.catalog,
+            begun: self
+                .progress
+                .iter()
+                .flatten()
+                .map(Progress::lesson)
+                .collect(),
+            open: self.at_work().map(|(lesson, _)| OpenLesson {
+                lesson,
+                card,
+                measuring: self.measurement.as_ref().map(measured),
+            }),
+        })
+    }
+
+    fn enter(&mut self, flight: &Flight) -> Result<(), String> {
+        if self.catalog.is_empty() {
+            self.catalog = catalog::lessons().map_err(|errors| errors.to_string())?;
+            self.progress = vec![None; self.catalog.len()];
+        }
+        self.explored = Some(flight.conditions().clone());
+        Ok(())
+    }
+
+    fn open(&mut self, id: &str) {
+        let Some(index) = self.catalog.iter().position(|lesson| lesson.id == id) else {
+            return;
+        };
+        self.open = Some(index);
+        let lesson = &self.catalog[index];
+        self.progress[index].get_or_insert_with(|| Progress::new(lesson));
+    }
+
+    fn tell(&mut self, command: engine::Command) -> Result<(), String> {
+        let Some(index) = self.open else {
+            return Ok(());
+        };
+        let (Some(lesson), Some(Some(progress))) =
+            (self.catalog.get(index), self.progress.get_mut(index))
+        else {
+            return Ok(());
+        };
+        progress
+            .apply(lesson, command)
+            .map_err(|refused| sentence(&refused.to_string()))
+    }
+}
+
+/// What the panels asked for about lessons.
+pub(crate) fn apply(
+    command: LessonCommand,
+    lessons: &mut Lessons,
+    flight: &mut Flight,
+    session: &mut Session,
+) {
+    let place = lessons.place();
+    let outcome = match command {
+        LessonCommand::Enter => lessons.enter(flight),
+        LessonCommand::Leave => {
+            lessons.measurement = None;
+            if let Some(explored) = lessons.explored.take() {
+                fly(flight, session, &explored);
+            }
+            session.ui.window = whole(flight);
+            Ok(())
+        }
+        LessonCommand::Open(id) => {
+            lessons.open(&id);
+            Ok(())
+        }
+        LessonCommand::Close => {
+            lessons.measurement = None;
+            lessons.open = None;
+            if let Some(explored) = &lessons.explored {
+                fly(flight, session, explored);
+            }
+            Ok(())
+        }
+        LessonCommand::Do(command) => lessons.tell(command),
+    };
+    if let Err(trouble) = outcome {
+        session.complain(trouble);
+    }
+    if !lessons.are_on() {
+        return;
+    }
+    follow(lessons, flight, session);
+    if lessons.place() != place {
+        look(lessons, flight, &mut session.ui);
+    }
+}
+
+/// A control was moved while a lesson is open.
+pub(crate) fn set(
+    path: &'static str,
+    value: Option<&Value>,
+    lessons: &mut Lessons,
+    flight: &mut Flight,
+    session: &mut Session,
+) {
+    let Some(key) = find_key(path) else { return };
+    let mut wanted = flight.conditions().clone();
+    let set = match value {
+        Some(value) => key
+            .set(&mut wanted, value)
+            .map_err(|refusal| format!("{}: {refusal}", key.meaning)),
+        None => {
+            key.clear(&mut wanted);
+            Ok(())
+        }
+    };
+    let changed = set.and_then(|()| lessons.tell(engine::Command::Change(Box::new(wanted))));
+    match changed {
+        Ok(()) => {
+            let before_m = flight.conditions().length_m();
+            follow(lessons, flight, session);
+            if flight.conditions().length_m() != before_m {
+                session.ui.window = whole(flight);
+            }
+        }
+        Err(trouble) => session.complain(trouble),
+    }
+}
+
+impl Lessons {
+    /// Lesson and step that are looked at.
+    fn place(&self) -> Option<(usize, usize)> {
+        let (_, progress) = self.at_work()?;
+        Some((self.open?, progress.at()))
+    }
+}
+
+/// Flies what the lesson says.
+fn follow(lessons: &Lessons, flight: &mut Flight, session: &mut Session) {
+    if let Some((_, progress)) = lessons.at_work() {
+        fly(flight, session, progress.conditions());
+    }
+}
+
+fn fly(flight: &mut Flight, session: &mut Session, conditions: &Conditions) {
+    if flight.conditions() == conditions {
+        return;
+    }
+    let command = simulation::Command::Conditions(Box::new(conditions.clone()));
+    if let Err(error) = flight.apply(command) {
+        session.complain(error.to_string());
+    }
+}
+
+/// Shows what a step wants to be looked at.
+fn look(lessons: &Lessons, flight: &Flight, ui: &mut UiState) {
+    ui.window = whole(flight);
+    ui.tab = Tab::Lesson;
+    let Some(layers) = lessons
+        .card()
+        .and_then(|card| card.look.and_then(|look| look.layers.clone()))
+    else {
+        return;
+    };
+    let on = |layer: &str| layers.contains(&layer);
+    ui.labels = on("labels");
+    ui.field_map = on("field_map");
+    ui.tracers = on("tracers");
+}
+
+fn whole(flight: &Flight) -> PlanWindow {
+    PlanWindow {
+        start_m: 0.0,
+        length_m: flight.conditions().length_m() as f32,
+    }
+}
+
+/// A sentence for the screen.
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters
+        .next()
+        .map(|first| first.to_uppercase().collect())
+        .unwrap_or_default();
+    format!("{first}{}.", letters.as_str())
+}
+
+/// Counts that are under way.
+#[derive(Debug)]
+struct Measurement {
+    desk: Arc<Mutex<Desk>>,
+    cancel: Arc<AtomicBool>,
+}
+
+#[derive(Debug, Default)]
+struct Desk {
+    share: f32,
+    outcome: Option<Result<Reading, PhysicsError>>,
+}
+
+impl Measurement {
+    fn start(plan: Plan) -> Self {
+        let (desk, cancel) = (Arc::default(), Arc::default());
+        let job = Job {
+            plan,
+            desk: Arc::clone(&desk),
+            cancel: Arc::clone(&cancel),
+        };
+        AsyncComputeTaskPool::get().spawn(job.run()).detach();
+        Self { desk, cancel }
+    }
+
+    fn desk(&self) -> std::sync::MutexGuard<'_, Desk> {
+        self.desk.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl Drop for Measurement {
+    fn drop(&mut self) {
+        self.cancel.store(true, Ordering::Relaxed);
+    }
+}
+
+/// Starts a measurement once the task is done, stops it when a control is moved away, takes its reading over.
+fn measure(mut lessons: ResMut<Lessons>, mut session: ResMut<Session>) {
+    let Some((lesson, progress)) = lessons.at_work() else {
+        return;
+    };
+    if progress.phase(lesson) != Phase::Observe {
+        lessons.bypass_change_detection().measurement = None;
+        return;
+    }
+    let plan = progress.plan(lesson).ok();
+    let outcome = lessons
+        .measurement
+        .as_ref()
+        .and_then(|measurement| measurement.desk().outcome.take());
+    match (plan, &lessons.measurement, outcome) {
+        (None, ..) => lessons.measurement = None,
+        (Some(plan), None, _) => lessons.measurement = Some(Measurement::start(plan)),
+        (Some(_), Some(_), Some(outcome)) => {
+            lessons.measurement = None;
+            let told = match outcome {
+                Ok(reading) => lessons.tell(engine::Command::Measured(Box::new(reading))),
+                Err(error) => Err(error.to_string()),
+            };
+            if let Err(trouble) = told {
+                session.complain(trouble);
+            }
+        }
+        (Some(_), Some(_), None) => {}
+    }
+}
+
+/// What the worker needs.
+struct Job {
+    plan: Plan,
+    desk: Arc<Mutex<Desk>>,
+    cancel: Arc<AtomicBool>,
+}
+
+impl Job {
+    async fn run(self) {
+        let outcome = self.read().await;
+        let mut desk = self.desk.lock().unwrap_or_else(PoisonError::into_inner);
+        desk.outcome = outcome.transpose();
+    }
+
+    /// The reading; nothing when it is not wanted any more.
+    async fn read(&self) -> Result<Option<Reading>, PhysicsError> {
+        let total = self.plan.before.parcels + self.plan.after.parcels;
+        let share = self.plan.before.parcels as f32 / total.max(1) as f32;
+        let Some(before) = self.count(&self.plan.before, (0.0, share)).await? else {
+            return Ok(None);
+        };
+        let Some(after) = self.count(&self.plan.after, (share, 1.0)).await? else {
+            return Ok(None);
+        };
+        self.plan.read(&before, &after).map(Some)
+    }
+
+    async fn count(
+        &self,
+        order: &CountOrder,
+        (from, to): (f32, f32),
+    ) -> Result<Option<CountResult>, PhysicsError> {
+        let mut count = Count::new(&order.conditions, order.parcels, order.seed)?;
+        let chunks = order.parcels.div_ceil(ashlane_shared::count::CHUNK).max(1);
+        while !count.is_done() {
+            if self.cancel.load(Ordering::Relaxed) {
+                return Ok(None);
+            }
+            count.advance(SLICE);
+            let done = count.chunks_done() as f32 / chunks as f32;
+            self.desk
+                .lock()
+                .unwrap_or_else(PoisonError::into_inner)
+                .share = from + (to - from) * done.min(1.0);
+            yield_now().await;
+        }
+        Ok(Some(count.result()))
+    }
+}

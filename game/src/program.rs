@@ -1,0 +1,90 @@
+//! The program: does what the words say, and falls back to a count and a figure where no window can be opened.
+
+use std::{
+    io::{IsTerminal, Write, stderr, stdout},
+    path::PathBuf,
+    process::ExitCode,
+};
+
+use anyhow::{Result, bail};
+use ashlane_lessons::command_line::{self, Io, Opened, Outcome};
+use ashlane_panels::state::UiState;
+use bevy::app::AppExit;
+
+use crate::{app, flight::Flight, machine, pictures, session::Session};
+
+/// Size of the figure that is drawn where there is no display.
+const FIGURE: (u32, u32) = (1440, 640);
+/// Figures of earlier runs that are left alone before giving up.
+const MOST_FIGURES: u32 = 99;
+
+/// Runs the program with the words of this process.
+#[must_use]
+pub fn run() -> ExitCode {
+    match command_line::run_here() {
+        Outcome::Done(code) => code.into(),
+        Outcome::Picture(wish) => told(pictures::make(&wish).map(|()| command_line::FINE)),
+        Outcome::Window(opened) => told(window(*opened)),
+    }
+}
+
+/// The exit code; what went wrong goes to the diagnostics.
+fn told(outcome: Result<u8>) -> ExitCode {
+    let code = outcome.unwrap_or_else(|error| {
+        tell(&format!("{error:#}"));
+        command_line::WRONG_INPUT
+    });
+    code.into()
+}
+
+/// Writes a line of diagnostics. When even that fails, there is nobody left to tell.
+fn tell(text: &str) {
+    drop(writeln!(stderr(), "{text}"));
+}
+
+fn window(opened: Opened) -> Result<u8> {
+    if !machine::has_display() {
+        return without_window(&opened);
+    }
+    if machine::adapter().is_none() {
+        tell("There is no GPU and no software renderer that the program can use (Vulkan).");
+        return without_window(&opened);
+    }
+    let flight = Flight::new(opened.sheet.conditions.clone())?;
+    let mut app = app::with_window();
+    app.insert_resource(flight)
+        .insert_resource(Session::new(opened.sheet, opened.path))
+        .add_plugins(app::plugin);
+    match app.run() {
+        AppExit::Success => Ok(command_line::FINE),
+        AppExit::Error(_) => bail!("the window ended with an error"),
+    }
+}
+
+/// The same count in the terminal, and the plan as a figure.
+fn without_window(opened: &Opened) -> Result<u8> {
+    let (mut out, mut err) = (stdout(), stderr());
+    let err_is_terminal = err.is_terminal();
+    let mut io = Io {
+        out: &mut out,
+        err: &mut err,
+        err_is_terminal,
+    };
+    let code = command_line::headless(opened, &mut io);
+    let figure = free_name()?;
+    pictures::write_svg(&opened.sheet, &UiState::default(), FIGURE, &figure)?;
+    tell(&format!("The plan is drawn in {}.", figure.display()));
+    Ok(code)
+}
+
+/// A name in the working folder that no file has yet.
+fn free_name() -> Result<PathBuf> {
+    let name = |number| match number {
+        1 => PathBuf::from("ashlane-plan.svg"),
+        _ => PathBuf::from(format!("ashlane-plan-{number}.svg")),
+    };
+    match (1..=MOST_FIGURES).map(name).find(|path| !path.exists()) {
+        Some(path) => Ok(path),
+        None => bail!("no figure is drawn: this folder holds {MOST_FIGURES} of them already"),
+    }
+}

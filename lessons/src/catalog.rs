@@ -1,0 +1,43 @@
+//! The lessons that come with the program, embedded so that window, command line and browser read the same bytes.
+
+use ashlane_shared::conditions::{nearest, sheet::SheetErrors};
+
+use crate::engine::{Lesson, read_lesson};
+
+/// Name and text of every lesson file: one row a lesson, in the order they are learned.
+pub const LESSONS: &[(&str, &str)] = &[(
+    "005_twice_the_plate_area.toml",
+    include_str!("../catalog/005_twice_the_plate_area.toml"),
+)];
+
+/// Reads every lesson.
+///
+/// # Errors
+/// Never, as a test makes sure; the files are read like any other.
+pub fn lessons() -> Result<Vec<Lesson>, SheetErrors> {
+    LESSONS
+        .iter()
+        .map(|(name, text)| read_lesson(name, text))
+        .collect()
+}
+
+/// The lesson with this id, whatever the case of its letters.
+#[must_use]
+pub fn find<'l>(lessons: &'l [Lesson], id: &str) -> Option<&'l Lesson> {
+    lessons
+        .iter()
+        .find(|lesson| lesson.id.eq_ignore_ascii_case(id.trim()))
+}
+
+/// The id that may have been meant: one that looks like it, or that of a title that does.
+#[must_use]
+pub fn nearest_id<'l>(lessons: &'l [Lesson], id: &str) -> Option<&'l str> {
+    let by_id = nearest(id, lessons.iter().map(|lesson| lesson.id.as_str()));
+    by_id.or_else(|| {
+        let title = nearest(id, lessons.iter().map(|lesson| lesson.title.as_str()))?;
+        lessons
+            .iter()
+            .find(|lesson| lesson.title == title)
+            .map(|lesson| lesson.id.as_str())
+    })
+}

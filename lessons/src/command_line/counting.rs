@@ -1,0 +1,67 @@
+//! Runs a count for the command line, with a progress bar where somebody waits and watches.
+
+use ashlane_shared::{
+    conditions::Conditions,
+    count::{Count, CountResult},
+    physics::PhysicsError,
+    simulation::TIME_STEP_S,
+    theory::mean_airborne_share,
+};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+
+/// Parcel-steps from which on a count takes longer than people wait without a sign: about a second.
+const LONG_STEPS: f64 = 5e7;
+/// Ticks of the bar.
+const TICKS: u64 = 1000;
+
+/// Flies a prepared count to its end, on the threads of the current pool.
+pub(super) fn run(mut count: Count, bar: &ProgressBar) -> CountResult {
+    count.run(|share| {
+        bar.set_position((share * TICKS as f64) as u64);
+        true
+    });
+    bar.finish_and_clear();
+    count.result()
+}
+
+/// A bar that is drawn only on a terminal and for a long count.
+pub(super) fn bar(
+    err_is_terminal: bool,
+    conditions: &Conditions,
+    parcels: usize,
+) -> Result<ProgressBar, PhysicsError> {
+    let wanted = err_is_terminal && is_long(conditions, parcels)?;
+    let target = if wanted {
+        ProgressDrawTarget::stderr()
+    } else {
+        ProgressDrawTarget::hidden()
+    };
+    let bar = ProgressBar::with_draw_target(Some(TICKS), target);
+    let style = ProgressStyle::with_template("counting [{bar:40}] {percent} %, {eta} left");
+    // The template is a constant of ours; if it were wrong, the usual look would do.
+    Ok(match style {
+        Ok(style) => bar.with_style(style.progress_chars("=> ")),
+        Err(_) => bar,
+    })
+}
+
+fn is_long(conditions: &Conditions, parcels: usize) -> Result<bool, PhysicsError> {
+    let steps = conditions.treatment_time_s() / TIME_STEP_S * mean_airborne_share(conditions)?;
+    Ok(steps * parcels as f64 > LONG_STEPS)
+}
+
+#[cfg(test)]
+mod tests {
+    use ashlane_shared::conditions::demonstration;
+
+    use super::*;
+
+    #[test]
+    fn a_bar_is_for_long_counts_on_a_terminal() {
+        let conditions = demonstration();
+        let long = |parcels| is_long(&conditions, parcels).expect("possible conditions");
+        assert!(!long(10_000) && long(10_000_000));
+        let bar = bar(false, &conditions, 10_000_000).expect("possible conditions");
+        assert!(bar.is_hidden(), "nobody watches");
+    }
+}

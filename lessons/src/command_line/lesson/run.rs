@@ -1,0 +1,60 @@
+//! `ashlane lesson run`: plays model answers and every wrong answer, and compares what is measured with the formulas.
+
+use std::path::Path;
+
+use ashlane_shared::{conditions::sheet::read_text, count::Count};
+
+use super::{json::json, report::report};
+use crate::{
+    catalog,
+    command_line::{CHECK_FAILED, FINE, Failure, Io, counting, words::RunWords},
+    engine::{CountOrder, Lesson, PlayedLesson, play, read_lesson},
+};
+
+pub(super) fn run(words: &RunWords, io: &mut Io<'_>) -> Result<u8, Failure> {
+    let lessons = match &words.lesson {
+        Some(id) => vec![find(id)?],
+        None => catalog::lessons()?,
+    };
+    let mut played = Vec::with_capacity(lessons.len());
+    for lesson in lessons {
+        let outcome = played_through(&lesson, io.err_is_terminal)?;
+        played.push((lesson, outcome));
+    }
+    let text = if words.json {
+        json(&played)?
+    } else {
+        report(&played)
+    };
+    io.print(&text)?;
+    let agree = played.iter().all(|(_, outcome)| outcome.agrees());
+    Ok(if agree { FINE } else { CHECK_FAILED })
+}
+
+/// A lesson of the catalog by its id, or one in a file.
+fn find(id: &str) -> Result<Lesson, Failure> {
+    let lessons = catalog::lessons()?;
+    if let Some(lesson) = catalog::find(&lessons, id) {
+        return Ok(lesson.clone());
+    }
+    let path = Path::new(id);
+    if path.exists() || id.ends_with(".toml") {
+        return Ok(read_lesson(id, &read_text(path)?)?);
+    }
+    Err(Failure::NoSuchLesson {
+        id: id.to_owned(),
+        nearest: catalog::nearest_id(&lessons, id).map(str::to_owned),
+    })
+}
+
+fn played_through(lesson: &Lesson, err_is_terminal: bool) -> Result<PlayedLesson, Failure> {
+    let mut count = |order: &CountOrder| {
+        let prepared = Count::new(&order.conditions, order.parcels, order.seed)?;
+        let bar = counting::bar(err_is_terminal, &order.conditions, order.parcels)?;
+        Ok(counting::run(prepared, &bar))
+    };
+    play(lesson, &mut count).map_err(|error| Failure::Play {
+        id: lesson.id.clone(),
+        error,
+    })
+}

@@ -1,0 +1,132 @@
+//! The program `ashlane` as a library: reads its words, does what they say, and hands back what is left to do.
+//!
+//! Results go to standard output, diagnostics and the progress bar to standard error. Exit codes: 0 fine, 1 a check
+//! failed, 2 wrong input. Opening the window and rendering pictures are left to the caller, as an [`Outcome`].
+
+mod counting;
+mod failure;
+mod headless;
+mod here;
+mod lesson;
+mod numbers;
+mod open;
+mod output;
+mod picture;
+mod simulate;
+mod table;
+mod words;
+
+use std::ffi::{OsStr, OsString};
+
+use clap::{Parser, error::ErrorKind};
+
+use failure::Failure;
+use words::{Word, Words, is_word, word_meant};
+
+pub use headless::{demonstration_headless, headless};
+pub use here::run_here;
+pub use open::Opened;
+pub use output::Io;
+pub use picture::{PictureWish, SIZE_LIMITS, VIEWS};
+
+/// Exit code when everything is fine.
+pub const FINE: u8 = 0;
+/// Exit code when a check failed.
+pub const CHECK_FAILED: u8 = 1;
+/// Exit code for wrong input.
+pub const WRONG_INPUT: u8 = 2;
+
+/// What is left to do.
+#[derive(Debug)]
+pub enum Outcome {
+    /// Nothing: the program ends with this exit code.
+    Done(u8),
+    /// Open the window on this sheet.
+    Window(Box<Opened>),
+    /// Make this picture.
+    Picture(Box<PictureWish>),
+}
+
+/// Does what the words say; the first is the name of the program.
+pub fn run(args: impl IntoIterator<Item = OsString>, io: &mut Io<'_>) -> Outcome {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let words = match Words::try_parse_from(&args) {
+        Ok(words) => words,
+        Err(error) => return misread(&error, &args, io),
+    };
+    obey(words, io).unwrap_or_else(|failure| {
+        io.tell(&failure.to_string());
+        Outcome::Done(WRONG_INPUT)
+    })
+}
+
+/// Help and version are no mistakes; everything else is told with what was probably meant.
+fn misread(error: &clap::Error, args: &[OsString], io: &mut Io<'_>) -> Outcome {
+    let text = error.render().to_string();
+    if !error.use_stderr() {
+        return match io.print(&text) {
+            Ok(()) => Outcome::Done(FINE),
+            Err(failure) => {
+                io.tell(&failure.to_string());
+                Outcome::Done(WRONG_INPUT)
+            }
+        };
+    }
+    io.tell(&better(error.kind(), args).unwrap_or_else(|| text.trim_end().to_owned()));
+    Outcome::Done(WRONG_INPUT)
+}
+
+/// A plainer message where the first argument was taken for a sheet and more followed.
+fn better(kind: ErrorKind, args: &[OsString]) -> Option<String> {
+    let taken = matches!(
+        kind,
+        ErrorKind::ArgumentConflict | ErrorKind::UnknownArgument | ErrorKind::InvalidSubcommand
+    );
+    let first = args.get(1).filter(|_| taken)?;
+    if let Some(word) = word_meant(first) {
+        return Some(no_such_word(first, word));
+    }
+    let path = std::path::Path::new(first);
+    (kind == ErrorKind::ArgumentConflict && !is_word(first)).then(|| {
+        format!(
+            "{}: only one sheet can be opened; to do something else with it, put a word first (see `ashlane --help`)",
+            path.display()
+        )
+    })
+}
+
+fn no_such_word(written: &OsStr, word: &str) -> String {
+    format!(
+        "there is no word \"{}\"; did you mean \"{word}\"? `ashlane --help` lists them all",
+        written.display()
+    )
+}
+
+fn obey(words: Words, io: &mut Io<'_>) -> Result<Outcome, Failure> {
+    match words.word {
+        None => window(words.sheet, io),
+        Some(Word::Simulate(words)) => simulate::simulate(&words, io).map(Outcome::Done),
+        Some(Word::Picture(words)) => {
+            picture::picture(&words).map(|wish| Outcome::Picture(Box::new(wish)))
+        }
+        Some(Word::Lesson { word }) => lesson::lesson(&word, io).map(Outcome::Done),
+    }
+}
+
+fn window(sheet: Option<std::path::PathBuf>, io: &mut Io<'_>) -> Result<Outcome, Failure> {
+    let opened = match &sheet {
+        None => open::demonstration()?,
+        Some(path) => match open::open(path) {
+            Ok(opened) => opened,
+            Err(errors) => {
+                if !path.exists()
+                    && let Some(word) = word_meant(path.as_os_str())
+                {
+                    io.tell(&no_such_word(path.as_os_str(), word));
+                }
+                return Err(errors.into());
+            }
+        },
+    };
+    Ok(Outcome::Window(Box::new(opened)))
+}

@@ -1,0 +1,126 @@
+//! Checks the words of a picture, so that whoever renders it gets only what can be rendered.
+
+use std::path::{Path, PathBuf};
+
+use super::{Failure, Opened, open, words::PictureWords};
+use ashlane_shared::conditions::nearest;
+
+/// What can be shown: name, and what it is.
+pub const VIEWS: [(&str, &str); 2] = [
+    (
+        "plan",
+        "one gas passage from above, with its agreement strip",
+    ),
+    ("window", "the whole window"),
+];
+
+/// The one view that is a line drawing.
+const DRAWN: &str = "plan";
+
+/// Smallest and largest width and height, pixels.
+pub const SIZE_LIMITS: ((u32, u32), (u32, u32)) = ((320, 240), (8192, 8192));
+
+/// A picture to make.
+#[derive(Clone, Debug)]
+pub struct PictureWish {
+    /// The sheet.
+    pub opened: Opened,
+    /// What to show, one of [`VIEWS`].
+    pub view: &'static str,
+    /// File to write.
+    pub out: PathBuf,
+    /// Width and height, pixels.
+    pub size: (u32, u32),
+    /// Whether to write a line drawing.
+    pub svg: bool,
+}
+
+/// Checks what is asked for.
+pub(super) fn picture(words: &PictureWords) -> Result<PictureWish, Failure> {
+    let view = view(&words.view)?;
+    if words.svg && view != DRAWN {
+        return Err(Failure::Picture(format!(
+            "only the view \"{DRAWN}\" is a line drawing; leave --svg out for \"{view}\""
+        )));
+    }
+    place(&words.out, words.svg)?;
+    Ok(PictureWish {
+        opened: open::open(&words.sheet)?,
+        view,
+        out: words.out.clone(),
+        size: words.size,
+        svg: words.svg,
+    })
+}
+
+fn view(name: &str) -> Result<&'static str, Failure> {
+    let known = VIEWS.map(|(known, _)| known);
+    known
+        .into_iter()
+        .find(|known| *known == name)
+        .ok_or_else(|| {
+            let near = nearest(name, known.into_iter())
+                .map_or_else(String::new, |near| format!(" (did you mean \"{near}\"?)"));
+            Failure::Picture(format!(
+                "there is no view \"{name}\"{near}; there are {}",
+                known.join(" and ")
+            ))
+        })
+}
+
+/// Whether the file can stand there, as far as can be said beforehand.
+fn place(out: &Path, svg: bool) -> Result<(), Failure> {
+    let failed = |reason| {
+        Err(Failure::Place {
+            path: out.to_owned(),
+            reason,
+        })
+    };
+    if out.is_dir() {
+        return failed("this is a folder; name a file in it");
+    }
+    let ending = out.extension().map(std::ffi::OsStr::to_ascii_lowercase);
+    let ending = ending.as_ref().and_then(|ending| ending.to_str());
+    match (svg, ending) {
+        (true, Some("svg")) | (false, Some("png")) => {}
+        (true, _) => return failed("with --svg the name of the file ends in .svg"),
+        (false, Some("svg")) => return failed("add --svg for a line drawing, or name a .png file"),
+        (false, _) => return failed("the name of the file ends in .png"),
+    }
+    let folder = out.parent().unwrap_or_else(|| Path::new(""));
+    if folder.as_os_str().is_empty() || folder.is_dir() {
+        Ok(())
+    } else {
+        failed("there is no such folder; make it first, or check the path")
+    }
+}
+
+/// Reads "1440x900".
+pub(super) fn size(text: &str) -> Result<(u32, u32), String> {
+    let ((least_width, least_height), (most_width, most_height)) = SIZE_LIMITS;
+    let read = text
+        .split_once(['x', 'X', '×'])
+        .and_then(|(width, height)| Some((width.parse().ok()?, height.parse().ok()?)));
+    read.filter(|(width, height)| {
+        (least_width..=most_width).contains(width) && (least_height..=most_height).contains(height)
+    })
+    .ok_or_else(|| {
+        format!(
+            "write width and height in pixels such as 1440x900, {least_width}x{least_height} to {most_width}x{most_height}"
+        )
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::size;
+
+    #[test]
+    fn sizes_are_two_numbers_within_limits() {
+        assert_eq!(size("1440x900"), Ok((1440, 900)));
+        assert_eq!(size("320×240"), Ok((320, 240)));
+        for wrong in ["1440", "1440x", "x900", "319x240", "320x8193", "-1x900", ""] {
+            assert!(size(wrong).is_err(), "{wrong}");
+        }
+    }
+}

@@ -1,0 +1,139 @@
+//! The tables of the report: agreement, by field, by size.
+
+use ashlane_shared::{
+    count::Counted,
+    simulation::HeldBy,
+    units::{Dimension, UnitSystem, display, number_text},
+};
+
+use super::Simulated;
+use crate::command_line::{
+    numbers::{decimals, percent, percent_short, thousands},
+    table::{Side, Table},
+};
+
+/// Digits of a value that is not a share.
+const DIGITS: usize = 3;
+
+/// Penetration and efficiency by count and by theory.
+pub(super) fn agreement(simulated: &Simulated) -> String {
+    let agreement = &simulated.agreement;
+    let error = 3.0 * agreement.counted.standard_error;
+    let digits = decimals(100.0 * error);
+    let mut table = Table::new(&[
+        ("Agreement", Side::Left),
+        ("penetration %", Side::Right),
+        ("± 3 σ", Side::Right),
+        ("efficiency %", Side::Right),
+        ("", Side::Left),
+    ])
+    .indented(0);
+    let mut row = |name: &str, share: f64, error: String, note: String| {
+        table.row([
+            format!("  {name}"),
+            percent(share, digits),
+            error,
+            percent(1.0 - share, digits),
+            note,
+        ]);
+    };
+    row(
+        "counted",
+        agreement.counted.share,
+        percent(error, digits),
+        format!(
+            "N = {}, seed {}",
+            thousands(agreement.parcels),
+            simulated.seed
+        ),
+    );
+    let theories = [
+        (
+            "finite mixing",
+            agreement.finite_mixing,
+            "the solver with everything in",
+        ),
+        (
+            "Deutsch–Anderson",
+            agreement.deutsch_anderson,
+            "full mixing, no losses",
+        ),
+        ("laminar", agreement.laminar, "no mixing, no losses"),
+    ];
+    for (name, share, note) in theories {
+        row(name, share, String::new(), note.to_owned());
+    }
+    table.text()
+}
+
+/// Voltage, current and catch of every field.
+pub(super) fn by_field(simulated: &Simulated) -> String {
+    let mut table = Table::new(&[
+        ("By field", Side::Left),
+        ("kV", Side::Right),
+        ("held by", Side::Left),
+        ("nA/cm²", Side::Right),
+        ("mA", Side::Right),
+        ("collected %", Side::Right),
+    ])
+    .indented(0);
+    let shown = |value: f64, dimension: Dimension| {
+        number_text(display(value, dimension, UnitSystem::Si).0, DIGITS)
+    };
+    let area_m2 = simulated.field_area_m2();
+    for (index, field) in simulated.count.by_field.iter().enumerate() {
+        let state = &field.state;
+        let density = state.current_density_a_m2;
+        table.row([
+            format!("  {}", index + 1),
+            shown(state.voltage_v, Dimension::Voltage),
+            held(state.held_by).to_owned(),
+            shown(density, Dimension::CurrentDensity),
+            shown(density * area_m2, Dimension::Current),
+            percent_short(field.collected),
+        ]);
+    }
+    table.text()
+}
+
+fn held(by: HeldBy) -> &'static str {
+    match by {
+        HeldBy::Setting => "setting",
+        HeldBy::CurrentLimit => "current limit",
+        HeldBy::Sparking => "sparking",
+    }
+}
+
+/// Penetration of every size class.
+pub(super) fn by_size(simulated: &Simulated) -> String {
+    let mut table = Table::new(&[
+        ("By size, µm", Side::Left),
+        ("of inlet %", Side::Right),
+        ("penetration %", Side::Right),
+        ("± 3 σ", Side::Right),
+        ("expected %", Side::Right),
+    ])
+    .indented(0);
+    let expected = &simulated.theory.by_size;
+    for (index, class) in simulated.count.by_size.iter().enumerate() {
+        let (diameter, _) = display(class.diameter_m, Dimension::GrainSize, UnitSystem::Si);
+        let (share, error) = counted(class.counted);
+        table.row([
+            format!("  {}", number_text(diameter, DIGITS)),
+            percent_short(class.inlet_share),
+            share,
+            error,
+            expected
+                .get(index)
+                .map_or_else(String::new, |&share| percent_short(share)),
+        ]);
+    }
+    table.text()
+}
+
+/// A counted share and its error with the digits that the error allows.
+fn counted(counted: Counted) -> (String, String) {
+    let error = 3.0 * counted.standard_error;
+    let digits = decimals(100.0 * error).saturating_sub(1);
+    (percent(counted.share, digits), percent(error, digits))
+}

@@ -1,0 +1,229 @@
+//! The words of the program and their help, for people who teach and not for programmers.
+
+use std::{ffi::OsStr, path::PathBuf};
+
+use ashlane_shared::conditions::nearest;
+use clap::{Args, Parser, Subcommand};
+
+/// Most parcels of a count.
+const MOST_PARCELS: usize = 100_000_000;
+/// Most threads.
+const MOST_THREADS: usize = 256;
+/// The words, for those who mistype them.
+const WORDS: [&str; 3] = ["simulate", "picture", "lesson"];
+
+const ABOUT: &str = "A cross-section simulator of an electrostatic precipitator, for teaching";
+
+const EXAMPLES: &str = "\
+Examples:
+  ashlane                              open the window on the demonstration collector
+  ashlane site.toml                    open the window on your own collector
+  ashlane simulate site.toml           count, and compare with the theory
+  ashlane lesson list                  the lessons
+  ashlane lesson run L5                play a lesson without a window
+
+A site sheet is a text file that describes one collector. Instead of a file, the name of a sheet
+that comes with the program will do: demonstration, demonstration-us, cement-kiln,
+pulverised-coal-ap42.
+
+Exit codes: 0 fine, 1 a check failed, 2 wrong input.
+
+Teaching model. Not a procedure.";
+
+/// All words.
+#[derive(Debug, Parser)]
+#[command(
+    name = "ashlane",
+    bin_name = "ashlane",
+    version,
+    about = ABOUT,
+    after_help = EXAMPLES,
+    args_conflicts_with_subcommands = true,
+    disable_help_subcommand = true
+)]
+pub(super) struct Words {
+    /// Site sheet to open in the window; without one, the demonstration collector
+    pub(super) sheet: Option<PathBuf>,
+    #[command(subcommand)]
+    pub(super) word: Option<Word>,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Word {
+    /// Count dust through a collector and compare with the theory
+    #[command(after_help = SIMULATE_HELP)]
+    Simulate(SimulateWords),
+    /// Write a picture of one view, without a display
+    #[command(after_help = PICTURE_HELP)]
+    Picture(PictureWords),
+    /// List, check or play lessons
+    Lesson {
+        #[command(subcommand)]
+        word: LessonWord,
+    },
+}
+
+const SIMULATE_HELP: &str = "\
+Parcels of dust are drawn by mass, charged, carried and caught, one by one. The table sets what was
+counted beside the theory: finite mixing (the solver with everything in), Deutsch–Anderson (full
+mixing, no losses) and laminar (no mixing). The exit code is 1 if the count and finite mixing
+disagree.
+
+The result depends on the sheet, the number of parcels and the seed, never on the threads.
+
+Examples:
+  ashlane simulate site.toml
+  ashlane simulate site.toml --parcels 1000000 --seed 2
+  ashlane simulate site.toml --json > result.json";
+
+const THREADS_HELP: &str =
+    "Threads to count with; otherwise as many as the machine has, or as RAYON_NUM_THREADS says";
+
+#[derive(Debug, Args)]
+pub(super) struct SimulateWords {
+    /// Site sheet of the collector
+    pub(super) sheet: PathBuf,
+    /// Parcels of dust to count; four times as many halve the uncertainty
+    #[arg(long, value_name = "N", default_value_t = 200_000, value_parser = parcels)]
+    pub(super) parcels: usize,
+    /// Seed of the dice; the same seed gives the same result
+    #[arg(long, value_name = "S", default_value_t = 1, value_parser = seed)]
+    pub(super) seed: u64,
+    /// Threads to count with
+    #[arg(long, value_name = "T", value_parser = threads, help = THREADS_HELP)]
+    pub(super) threads: Option<usize>,
+    /// Print one JSON object, with all numbers in SI units
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+const PICTURE_HELP: &str = "\
+Views:
+  plan     one gas passage from above, with its agreement strip
+  window   the whole window
+
+Examples:
+  ashlane picture site.toml --view plan --out plan.png
+  ashlane picture site.toml --view plan --out plan.svg --svg";
+
+#[derive(Debug, Args)]
+pub(super) struct PictureWords {
+    /// Site sheet of the collector
+    pub(super) sheet: PathBuf,
+    /// What to show: plan or window
+    #[arg(long, value_name = "NAME")]
+    pub(super) view: String,
+    /// File to write
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: PathBuf,
+    /// Width and height in pixels
+    #[arg(long, value_name = "WxH", default_value = "1440x900", value_parser = super::picture::size)]
+    pub(super) size: (u32, u32),
+    /// Write line drawings (SVG) instead of pixels (PNG); the plan only
+    #[arg(long)]
+    pub(super) svg: bool,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum LessonWord {
+    /// List the lessons that come with the program
+    List,
+    /// Check lesson files without playing them; those of the program if none is named
+    Check {
+        /// Lesson files
+        files: Vec<PathBuf>,
+    },
+    /// Play model answers and every wrong answer, and compare each measurement with its formula
+    #[command(after_help = RUN_HELP, override_usage = "ashlane lesson run <ID | --all> [--json]")]
+    Run(RunWords),
+}
+
+const RUN_HELP: &str = "\
+Each measurement is set beside its formula, with the tolerance (the larger of the stated one and
+3 σ) and the verdict. The exit code is 1 if any of them disagrees.
+
+Examples:
+  ashlane lesson run L5
+  ashlane lesson run my_lesson.toml
+  ashlane lesson run --all --json";
+
+#[derive(Debug, Args)]
+pub(super) struct RunWords {
+    /// Lesson by its id, such as L5, or a lesson file
+    #[arg(
+        value_name = "ID",
+        required_unless_present = "all",
+        conflicts_with = "all"
+    )]
+    pub(super) lesson: Option<String>,
+    /// All lessons that come with the program
+    #[arg(long)]
+    pub(super) all: bool,
+    /// Print one JSON object
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+fn parcels(text: &str) -> Result<usize, String> {
+    whole(text, 1, MOST_PARCELS)
+}
+
+fn threads(text: &str) -> Result<usize, String> {
+    whole(text, 1, MOST_THREADS)
+}
+
+fn whole(text: &str, low: usize, high: usize) -> Result<usize, String> {
+    text.parse()
+        .ok()
+        .filter(|number| (low..=high).contains(number))
+        .ok_or_else(|| format!("write a whole number from {low} to {high}"))
+}
+
+fn seed(text: &str) -> Result<u64, String> {
+    text.parse()
+        .map_err(|_ignored| format!("write a whole number from 0 to {}", u64::MAX))
+}
+
+/// Whether this is one of the words.
+pub(super) fn is_word(written: &OsStr) -> bool {
+    WORDS.iter().any(|word| *word == written)
+}
+
+/// The word that somebody may have meant who wrote this instead.
+pub(super) fn word_meant(written: &OsStr) -> Option<&'static str> {
+    let written = written
+        .to_str()
+        .filter(|text| !text.contains(['.', '/', '\\']))?;
+    nearest(written, WORDS.into_iter()).filter(|word| *word != written)
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    use super::*;
+
+    #[test]
+    fn the_words_are_well_formed() {
+        Words::command().debug_assert();
+    }
+
+    #[test]
+    fn numbers_outside_their_range_are_refused() {
+        assert_eq!(parcels("100000000"), Ok(MOST_PARCELS));
+        for wrong in ["0", "100000001", "-1", "1e6", "many", ""] {
+            assert!(parcels(wrong).is_err(), "{wrong}");
+        }
+        assert!(threads("0").is_err() && threads("257").is_err() && threads("256").is_ok());
+        assert!(seed("-1").is_err() && seed("18446744073709551615").is_ok());
+    }
+
+    #[test]
+    fn mistyped_words_are_recognised_and_files_are_not() {
+        assert_eq!(word_meant(OsStr::new("simulat")), Some("simulate"));
+        assert_eq!(word_meant(OsStr::new("lessons")), Some("lesson"));
+        for other in ["simulate", "simulat.toml", "./lesson", "kiln"] {
+            assert_eq!(word_meant(OsStr::new(other)), None, "{other}");
+        }
+    }
+}

@@ -1,0 +1,117 @@
+//! Computes whether the checks of a lesson make sense, before anybody counts: the solver stands in for the count.
+//!
+//! A check that holds already before the change teaches nothing, and too few parcels cannot tell what it claims.
+
+use ashlane_shared::{
+    checks::{Verdict, find_formula},
+    conditions::sheet::{SheetErrors, SheetProblem, Trouble},
+    count::Counted,
+    physics::PhysicsError,
+};
+
+use super::{
+    Check, Lesson, Measured, Moment, Relation, Segment,
+    measure::{Formulas, judge},
+};
+
+/// 3 σ may be at most so many times the stated tolerance.
+const MOST_NOISE: f64 = 2.0;
+
+/// Examines a lesson that was read; `name` stands for it in messages.
+///
+/// # Errors
+/// Lists every check that does not make sense, with its line and what to do.
+pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
+    let mut problems = Vec::new();
+    for (index, segment) in lesson.segments.iter().enumerate() {
+        let path = format!("segment {}", index + 1);
+        if let Err(error) = examine_segment(&path, segment, &mut problems) {
+            let message = format!("this segment cannot be computed: {error}");
+            problems.push(problem(None, path, message));
+        }
+    }
+    if problems.is_empty() {
+        Ok(())
+    } else {
+        Err(SheetErrors {
+            file: name.to_owned(),
+            problems,
+            left_out: 0,
+        })
+    }
+}
+
+fn problem(line: Option<usize>, key: String, message: String) -> SheetProblem {
+    SheetProblem {
+        line,
+        key,
+        value: String::new(),
+        trouble: Trouble::Clash(message),
+    }
+}
+
+fn examine_segment(
+    path: &str,
+    segment: &Segment,
+    problems: &mut Vec<SheetProblem>,
+) -> Result<(), PhysicsError> {
+    let mut formulas = Formulas::new(&segment.start, &segment.target);
+    let Some(solver) = find_formula("finite_mixing_penetration") else {
+        return Ok(());
+    };
+    let before = formulas.value(solver, Moment::Before)?;
+    let after = formulas.value(solver, Moment::After)?;
+    // A contrast to a formula may hold before; it stands beside a check that does not.
+    let told = |check: &Check| {
+        matches!(check.relation, Relation::Equals | Relation::Between) || segment.checks.len() == 1
+    };
+    for (index, check) in segment.checks.iter().enumerate() {
+        let expected = formulas.expected(check)?;
+        let path = format!("{path}.check {}", index + 1);
+        let unchanged = judge(check, &expected, &exactly(before), &exactly(before));
+        if told(check) && unchanged.verdict == Verdict::Agree {
+            let message = "this check holds already before the change, so that it shows nothing; change more, or check something else";
+            problems.push(problem(check.line, path.clone(), message.to_owned()));
+        }
+        let stated = expected
+            .lower
+            .stated
+            .max(expected.upper.as_ref().map_or(0.0, |upper| upper.stated));
+        if let Some(parcels) = more_parcels(check, stated, before, after) {
+            let message = format!(
+                "too few parcels: 3 σ is more than {MOST_NOISE} times the tolerance; count at least {parcels}"
+            );
+            problems.push(problem(check.line, format!("{path}.parcels"), message));
+        }
+    }
+    Ok(())
+}
+
+/// A penetration without chance.
+fn exactly(share: f64) -> Measured {
+    Measured {
+        penetration: Counted {
+            share,
+            standard_error: 0.0,
+        },
+        parcels: 0,
+        seed: 0,
+    }
+}
+
+/// Parcels that would do, where there are too few.
+fn more_parcels(check: &Check, stated: f64, before: f64, after: f64) -> Option<u64> {
+    let parcels = check.parcels as f64;
+    let counted = |share: f64| Counted {
+        share,
+        standard_error: (share * (1.0 - share) / parcels).sqrt(),
+    };
+    let noise = check.quantity.measured(counted(before), counted(after));
+    let excess = 3.0 * noise.standard_error / (MOST_NOISE * stated);
+    // σ falls as 1/√N; rounded up to a number people would write.
+    (excess > 1.0 && excess.is_finite()).then(|| {
+        let needed = parcels * excess * excess;
+        let step = 10f64.powf(needed.log10().floor() - 1.0);
+        ((needed / step).ceil() * step) as u64
+    })
+}

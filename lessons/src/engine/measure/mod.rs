@@ -1,0 +1,199 @@
+//! What is measured: counts of many parcels before and after the change, and each check with its formula and verdict.
+//!
+//! A [`Plan`] is plain data: whoever has threads runs its two counts and hands the results back for a [`Reading`].
+
+mod quantity;
+mod verdict;
+
+use ashlane_shared::{
+    checks::{Formula, Verdict},
+    conditions::Conditions,
+    count::{CountResult, Counted},
+    physics::PhysicsError,
+};
+use serde::{Deserialize, Serialize};
+
+use super::{Check, Moment, Segment};
+
+pub use quantity::{QUANTITIES, Quantity};
+pub use verdict::{Bound, CheckResult, RELATIONS, Relation};
+pub(super) use verdict::{Expected, judge};
+
+/// Parcels of the count before, where no check needs it: enough to show.
+const SHOWN_BEFORE: usize = 50_000;
+
+/// One count to run.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CountOrder {
+    /// Conditions to count under.
+    pub conditions: Conditions,
+    /// Parcels to fly.
+    pub parcels: usize,
+    /// Seed.
+    pub seed: u64,
+}
+
+/// The counts of one segment, and what to do with them.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// The segment.
+    pub segment: String,
+    /// At the start.
+    pub before: CountOrder,
+    /// At the target.
+    pub after: CountOrder,
+    checks: Vec<Check>,
+}
+
+/// A counted penetration with what it was counted from.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Measured {
+    /// Penetration and its standard error.
+    pub penetration: Counted,
+    /// Parcels counted.
+    pub parcels: u64,
+    /// Seed of the count.
+    pub seed: u64,
+}
+
+/// The outcome of a segment: number, formula, N, ± and tolerance together.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Reading {
+    /// The segment it belongs to.
+    pub segment: String,
+    /// At the start.
+    pub before: Measured,
+    /// At the target.
+    pub after: Measured,
+    /// Every check.
+    pub checks: Vec<CheckResult>,
+}
+
+impl Reading {
+    /// Whether every check agrees.
+    #[must_use]
+    pub fn agrees(&self) -> bool {
+        self.checks
+            .iter()
+            .all(|check| check.verdict == Verdict::Agree)
+    }
+}
+
+impl Plan {
+    /// The plan of a segment; before and after are independent, so each has its own seed.
+    pub(super) fn new(segment: &Segment, seed: u64) -> Self {
+        let most = |checks: &mut dyn Iterator<Item = &Check>| {
+            checks.map(|check| check.parcels).max().unwrap_or(0)
+        };
+        let parcels = most(&mut segment.checks.iter());
+        let needed = most(
+            &mut segment
+                .checks
+                .iter()
+                .filter(|check| check.quantity.needs_before()),
+        );
+        Self {
+            segment: segment.id.clone(),
+            before: CountOrder {
+                conditions: segment.start.clone(),
+                parcels: needed.max(parcels.min(SHOWN_BEFORE)),
+                seed,
+            },
+            after: CountOrder {
+                conditions: segment.target.clone(),
+                parcels,
+                seed: seed.wrapping_add(1),
+            },
+            checks: segment.checks.clone(),
+        }
+    }
+
+    /// Reads the finished counts of `before` and `after`.
+    ///
+    /// # Errors
+    /// A formula refused the conditions.
+    pub fn read(&self, before: &CountResult, after: &CountResult) -> Result<Reading, PhysicsError> {
+        let measured = |order: &CountOrder, count: &CountResult| Measured {
+            penetration: count.penetration,
+            parcels: count.parcels,
+            seed: order.seed,
+        };
+        let (before, after) = (measured(&self.before, before), measured(&self.after, after));
+        let mut formulas = Formulas::new(&self.before.conditions, &self.after.conditions);
+        let mut checks = Vec::with_capacity(self.checks.len());
+        for check in &self.checks {
+            let expected = formulas.expected(check)?;
+            checks.push(judge(check, &expected, &before, &after));
+        }
+        Ok(Reading {
+            segment: self.segment.clone(),
+            before,
+            after,
+            checks,
+        })
+    }
+}
+
+/// Formulas at the start and at the target, each computed once.
+pub(super) struct Formulas<'a> {
+    before: &'a Conditions,
+    after: &'a Conditions,
+    known: Vec<(&'static str, Moment, f64)>,
+}
+
+impl<'a> Formulas<'a> {
+    pub(super) fn new(before: &'a Conditions, after: &'a Conditions) -> Self {
+        Self {
+            before,
+            after,
+            known: Vec::new(),
+        }
+    }
+
+    /// The penetration that a formula gives at a moment.
+    pub(super) fn value(
+        &mut self,
+        formula: &'static Formula,
+        at: Moment,
+    ) -> Result<f64, PhysicsError> {
+        let known = self
+            .known
+            .iter()
+            .find(|(name, moment, _)| *name == formula.name && *moment == at);
+        if let Some(&(_, _, value)) = known {
+            return Ok(value);
+        }
+        let conditions = match at {
+            Moment::Before => self.before,
+            Moment::After => self.after,
+        };
+        let value = (formula.evaluate)(conditions)?;
+        self.known.push((formula.name, at, value));
+        Ok(value)
+    }
+
+    /// What a check expects.
+    pub(super) fn expected(&mut self, check: &Check) -> Result<Expected, PhysicsError> {
+        let lower = self.one(check, check.formula)?;
+        let upper = match check.upper {
+            Some(formula) => Some(self.one(check, formula)?),
+            None => None,
+        };
+        Ok(Expected { lower, upper })
+    }
+
+    /// The quantity of a check, by one formula.
+    fn one(&mut self, check: &Check, formula: &'static Formula) -> Result<Bound, PhysicsError> {
+        let at = self.value(formula, check.formula_at)?;
+        let before = if check.quantity.needs_before() {
+            self.value(formula, Moment::Before)?
+        } else {
+            at
+        };
+        Ok(Bound {
+            formula: formula.name.to_owned(),
+            value: check.quantity.of(before, at),
+            stated: check.tolerance * check.quantity.scale(before, at),
+        })
+    }
+}

@@ -1,0 +1,149 @@
+//! Every lesson that comes with the program is sound, and what it teaches is seen in what it measures.
+
+use ashlane_lessons::{
+    catalog::{LESSONS, find, lessons, nearest_id},
+    engine::{Kind, examine},
+};
+use serde_json::Value as Json;
+
+use crate::command_line::whole_catalog;
+
+#[test]
+fn every_file_is_read_and_called_by_its_number() {
+    let lessons = lessons().unwrap_or_else(|errors| panic!("{errors}"));
+    assert_eq!(lessons.len(), LESSONS.len());
+    for ((file, _), lesson) in LESSONS.iter().zip(&lessons) {
+        let number: u32 = file[..3].parse().expect("a file begins with its number");
+        assert_eq!(lesson.id, format!("L{number}"), "{file}");
+        assert!(file.ends_with(".toml"), "{file}");
+        assert_eq!(examine(file, lesson), Ok(()));
+        // training.md 3.1: 12 to 20 minutes, five segments at most.
+        assert!((12..=20).contains(&lesson.minutes), "{file}");
+        assert!((1..=5).contains(&lesson.segments.len()), "{file}");
+        assert_eq!(
+            find(&lessons, &lesson.id.to_lowercase()).map(|found| &found.id),
+            Some(&lesson.id)
+        );
+    }
+    assert_eq!(nearest_id(&lessons, "L55"), Some("L5"));
+    assert_eq!(nearest_id(&lessons, "twice-the-plate-aera"), Some("L5"));
+    assert_eq!(nearest_id(&lessons, "gardening"), None);
+}
+
+#[test]
+fn every_file_of_the_folder_is_in_the_table() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../lessons/catalog");
+    let mut files: Vec<String> = std::fs::read_dir(folder)
+        .expect("the catalog")
+        .map(|entry| {
+            let name = entry.expect("an entry").file_name();
+            name.into_string().expect("a plain name")
+        })
+        .collect();
+    files.sort();
+    let listed: Vec<&str> = LESSONS.iter().map(|(name, _)| *name).collect();
+    assert_eq!(files, listed);
+}
+
+#[test]
+fn twice_the_plate_area_corrects_its_misconceptions() {
+    let lessons = lessons().expect("sound lessons");
+    let lesson = find(&lessons, "L5").expect("lesson 5");
+    let ideas: Vec<&str> = lesson
+        .misconceptions
+        .iter()
+        .map(|idea| idea.statement.as_str())
+        .collect();
+    for idea in [
+        "double the plates, double the efficiency",
+        "the last 0.5 % costs the same as the first",
+        "Deutsch is exact",
+    ] {
+        assert!(ideas.contains(&idea), "{idea} is not corrected: {ideas:?}");
+    }
+    let first = &lesson.segments[0];
+    assert!(
+        matches!(first.predict.kind, Kind::Number(_)),
+        "a number is asked for"
+    );
+    let area =
+        |conditions: &ashlane_shared::conditions::Conditions| conditions.collecting_area_m2();
+    assert!(
+        (area(&first.target) / area(&first.start) - 2.0).abs() < 1e-12,
+        "the plate area is doubled exactly"
+    );
+}
+
+/// Every check of every lesson, with where it stands.
+fn checks() -> Vec<(String, &'static Json, &'static Json)> {
+    let lessons = whole_catalog()["lessons"].as_array().expect("lessons");
+    let mut found = Vec::new();
+    for lesson in lessons {
+        for step in lesson["steps"].as_array().expect("steps") {
+            let reading = &step["reading"];
+            for check in reading["checks"].as_array().into_iter().flatten() {
+                let place = format!(
+                    "{} {} {}",
+                    lesson["id"], step["id"], check["formula"]["formula"]
+                );
+                found.push((place, reading, check));
+            }
+        }
+    }
+    assert!(found.len() >= LESSONS.len());
+    found
+}
+
+fn number(value: &Json) -> f64 {
+    value
+        .as_f64()
+        .unwrap_or_else(|| panic!("{value} is no number"))
+}
+
+#[test]
+fn three_sigma_is_at_most_twice_the_stated_tolerance() {
+    for (place, _, check) in checks() {
+        let upper = check["upper"]["stated"].as_f64().unwrap_or(0.0);
+        let stated = number(&check["formula"]["stated"]).max(upper);
+        let noise = 3.0 * number(&check["standard_error"]);
+        assert!(
+            noise <= 2.0 * stated,
+            "{place}: 3 σ {noise}, stated {stated}"
+        );
+    }
+}
+
+#[test]
+fn no_check_was_true_before_the_change() {
+    for (place, reading, check) in checks() {
+        if check["quantity"] != "penetration" || check["relation"] != "equals" {
+            continue;
+        }
+        let before = &reading["before"]["penetration"];
+        let away = (number(&before["share"]) - number(&check["formula"]["value"])).abs();
+        let band = number(&check["tolerance"]).max(3.0 * number(&before["standard_error"]));
+        assert!(
+            away > band,
+            "{place}: already {away} from the formula before the change"
+        );
+    }
+}
+
+#[test]
+fn the_contrast_taught_is_five_times_its_band() {
+    for (place, reading, check) in checks() {
+        let band = 3.0 * number(&check["standard_error"]);
+        let contrast = match check["relation"].as_str() {
+            Some("above" | "below") => number(&check["difference"]).abs(),
+            Some("equals") if check["quantity"] == "penetration" => {
+                let share = |when: &str| number(&reading[when]["penetration"]["share"]);
+                (share("after") - share("before")).abs()
+            }
+            _ => continue,
+        };
+        assert!(
+            contrast >= 5.0 * band,
+            "{place}: {contrast} against a band of {band}"
+        );
+    }
+}
