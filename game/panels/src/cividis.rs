@@ -1,6 +1,6 @@
 //! The colour map of fields: cividis, which people with and without red-green deficiency read almost alike.
 //!
-//! Nuñez, Anderton & Renslow 2018, PLoS ONE 13(7): e0199239; 33 of its 256 colours, straight lines between.
+//! Nuñez, Anderton & Renslow 2018, `PLoS` ONE 13(7): e0199239; 33 of its 256 colours, straight lines between.
 
 use crate::theme::{Ink, Theme};
 

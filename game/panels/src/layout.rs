@@ -91,7 +91,7 @@ pub fn layout_for_picture(
         .frame(frame)
         .show(&mut root, |ui| strip_ui(ui, view, state));
     let rect = root.available_rect_before_wrap();
-    section_ui(&mut root, plan, state, rect)
+    section_ui(&root, plan, state, rect)
 }
 
 /// Draws the whole window into a given room; dialogs apart.
@@ -134,7 +134,7 @@ pub fn root_ui(
     });
     if size.x < WITH_CHARTS || !beside {
         Panel::top("tabs").frame(frame).show(root, |ui| {
-            tabs_ui(ui, view, state, size.x < WITH_CONTROLS || !beside)
+            tabs_ui(ui, view, state, size.x < WITH_CONTROLS || !beside);
         });
     }
     if beside {
@@ -290,7 +290,7 @@ fn scrolled_section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, re
 }
 
 /// The plan with its legend; the engine draws dust and field into the returned room, behind these lines.
-fn section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Room {
+fn section_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Room {
     let legend_size = legend_height(&plan.field_scale, plan.field_map, rect.width());
     let height = (rect.height() - legend_size).max(120.0);
     let area = Rect::from_min_size(rect.min, vec2(rect.width(), height));

@@ -114,6 +114,28 @@ pub enum Item {
     },
 }
 
+impl Item {
+    /// The same piece at another place.
+    #[must_use]
+    pub fn moved(mut self, by: Point) -> Self {
+        let shift = |point: &mut Point| {
+            point[0] += by[0];
+            point[1] += by[1];
+        };
+        match &mut self {
+            Self::Line { points, .. } | Self::Area { points, .. } => {
+                points.iter_mut().for_each(shift);
+            }
+            Self::Rect { min, max, .. } | Self::Cell { min, max, .. } => {
+                [min, max].into_iter().for_each(shift);
+            }
+            Self::Dot { centre, .. } | Self::Ring { centre, .. } => shift(centre),
+            Self::Text { at, .. } => shift(at),
+        }
+        self
+    }
+}
+
 /// A drawing.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Drawing {

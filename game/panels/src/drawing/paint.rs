@@ -12,8 +12,42 @@ use crate::{
 
 /// Paints a drawing with its top left corner at `origin`.
 pub fn paint(drawing: &Drawing, painter: &Painter, origin: Pos2, theme: Theme) {
-    let place = |point: &Point| origin + vec2(point[0], point[1]);
+    let brush = Brush { origin, theme };
     for item in &drawing.items {
+        match item {
+            Item::Line { .. } | Item::Ring { .. } => painter.add(brush.stroked(item)),
+            Item::Text { .. } => {
+                text(item, painter, origin, theme);
+                continue;
+            }
+            _ => painter.add(brush.filled(item)),
+        };
+    }
+}
+
+struct Brush {
+    origin: Pos2,
+    theme: Theme,
+}
+
+impl Brush {
+    fn place(&self, point: &Point) -> Pos2 {
+        self.origin + vec2(point[0], point[1])
+    }
+
+    fn places(&self, points: &[Point]) -> Vec<Pos2> {
+        points.iter().map(|point| self.place(point)).collect()
+    }
+
+    fn rect(&self, min: &Point, max: &Point) -> Rect {
+        Rect::from_min_max(self.place(min), self.place(max))
+    }
+
+    fn stroke(&self, width: f32, ink: Ink) -> Stroke {
+        Stroke::new(width, ink.colour(self.theme))
+    }
+
+    fn stroked(&self, item: &Item) -> Shape {
         match item {
             Item::Line {
                 points,
@@ -21,76 +55,54 @@ pub fn paint(drawing: &Drawing, painter: &Painter, origin: Pos2, theme: Theme) {
                 width,
                 dash,
             } => {
-                let points: Vec<Pos2> = points.iter().map(place).collect();
-                let stroke = Stroke::new(*width, ink.colour(theme));
+                let (points, stroke) = (self.places(points), self.stroke(*width, *ink));
                 match dash {
-                    None => painter.add(Shape::line(points, stroke)),
-                    Some((on, off)) => {
-                        painter.add(Shape::Vec(Shape::dashed_line(&points, stroke, *on, *off)))
-                    }
-                };
-            }
-            Item::Rect {
-                min,
-                max,
-                ink,
-                opacity,
-                corner,
-            } => {
-                let rect = Rect::from_min_max(place(min), place(max));
-                painter.rect_filled(
-                    rect,
-                    CornerRadius::same(*corner as u8),
-                    seen(*ink, *opacity, theme),
-                );
-            }
-            Item::Cell { min, max, rgb } => {
-                let rect = Rect::from_min_max(place(min), place(max));
-                painter.rect_filled(
-                    rect,
-                    CornerRadius::ZERO,
-                    Color32::from_rgb(rgb[0], rgb[1], rgb[2]),
-                );
-            }
-            Item::Dot {
-                centre,
-                radius,
-                ink,
-                opacity,
-            } => {
-                painter.circle_filled(place(centre), *radius, seen(*ink, *opacity, theme));
+                    None => Shape::line(points, stroke),
+                    Some((on, off)) => Shape::Vec(Shape::dashed_line(&points, stroke, *on, *off)),
+                }
             }
             Item::Ring {
                 centre,
                 radius,
                 ink,
                 width,
-            } => {
-                painter.circle_stroke(
-                    place(centre),
-                    *radius,
-                    Stroke::new(*width, ink.colour(theme)),
-                );
+            } => Shape::circle_stroke(self.place(centre), *radius, self.stroke(*width, *ink)),
+            _ => Shape::Noop,
+        }
+    }
+
+    fn filled(&self, item: &Item) -> Shape {
+        let seen = |ink: &Ink, opacity: &f32| ink.colour(self.theme).gamma_multiply(*opacity);
+        match item {
+            Item::Rect {
+                min,
+                max,
+                ink,
+                opacity,
+                corner,
+            } => Shape::rect_filled(
+                self.rect(min, max),
+                CornerRadius::same(*corner as u8),
+                seen(ink, opacity),
+            ),
+            Item::Cell { min, max, rgb } => {
+                let colour = Color32::from_rgb(rgb[0], rgb[1], rgb[2]);
+                Shape::rect_filled(self.rect(min, max), CornerRadius::ZERO, colour)
             }
+            Item::Dot {
+                centre,
+                radius,
+                ink,
+                opacity,
+            } => Shape::circle_filled(self.place(centre), *radius, seen(ink, opacity)),
             Item::Area {
                 points,
                 ink,
                 opacity,
-            } => {
-                let points = points.iter().map(place).collect();
-                painter.add(Shape::convex_polygon(
-                    points,
-                    seen(*ink, *opacity, theme),
-                    Stroke::NONE,
-                ));
-            }
-            Item::Text { .. } => text(item, painter, origin, theme),
+            } => Shape::convex_polygon(self.places(points), seen(ink, opacity), Stroke::NONE),
+            _ => Shape::Noop,
         }
     }
-}
-
-fn seen(ink: Ink, opacity: f32, theme: Theme) -> Color32 {
-    ink.colour(theme).gamma_multiply(opacity)
 }
 
 fn text(item: &Item, painter: &Painter, origin: Pos2, theme: Theme) {

@@ -41,92 +41,87 @@ fn line(text: &mut String, arguments: std::fmt::Arguments<'_>) {
 
 fn element(text: &mut String, item: &Item, theme: Theme) {
     match item {
+        Item::Line { .. } | Item::Ring { .. } => stroked(text, item, theme),
+        Item::Text { .. } => words(text, item, theme),
+        _ => filled(text, item, theme),
+    }
+}
+
+fn stroked(text: &mut String, item: &Item, theme: Theme) {
+    let (shape, ink, width, dash) = match item {
         Item::Line {
             points,
             ink,
             width,
             dash,
         } => {
-            let dash = dash.map_or_else(String::new, |(on, off)| {
-                format!(" stroke-dasharray=\"{on:.1} {off:.1}\"")
-            });
-            line(
-                text,
-                format_args!(
-                    "<polyline points=\"{}\" fill=\"none\" stroke=\"{}\" stroke-width=\"{width:.2}\" \
-                 stroke-linejoin=\"round\"{dash}/>",
-                    list(points),
-                    hex(*ink, theme)
-                ),
-            );
+            let shape = format!("polyline points=\"{}\"", list(points));
+            (shape, ink, width, *dash)
         }
+        Item::Ring {
+            centre,
+            radius,
+            ink,
+            width,
+        } => (circle(*centre, *radius), ink, width, None),
+        _ => return,
+    };
+    let dash = dash.map_or_else(String::new, |(on, off)| {
+        format!(" stroke-dasharray=\"{on:.1} {off:.1}\"")
+    });
+    line(
+        text,
+        format_args!(
+            "<{shape} fill=\"none\" stroke=\"{}\" stroke-width=\"{width:.2}\" stroke-linejoin=\"round\"{dash}/>",
+            hex(*ink, theme)
+        ),
+    );
+}
+
+fn filled(text: &mut String, item: &Item, theme: Theme) {
+    let (shape, colour, opacity) = match item {
         Item::Rect {
             min,
             max,
             ink,
             opacity,
             corner,
-        } => line(
-            text,
-            format_args!(
-                "<rect {} rx=\"{corner:.1}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
-                frame(*min, *max),
-                hex(*ink, theme)
-            ),
-        ),
-        Item::Cell {
-            min,
-            max,
-            rgb: [red, green, blue],
-        } => line(
-            text,
-            format_args!(
-                "<rect {} fill=\"#{red:02x}{green:02x}{blue:02x}\"/>",
-                frame(*min, *max)
-            ),
-        ),
+        } => {
+            let shape = format!("rect {} rx=\"{corner:.1}\"", frame(*min, *max));
+            (shape, hex(*ink, theme), *opacity)
+        }
+        Item::Cell { min, max, rgb } => {
+            let [red, green, blue] = rgb;
+            let colour = format!("#{red:02x}{green:02x}{blue:02x}");
+            (format!("rect {}", frame(*min, *max)), colour, 1.0)
+        }
         Item::Dot {
             centre,
             radius,
             ink,
             opacity,
-        } => line(
-            text,
-            format_args!(
-                "<circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"{radius:.2}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
-                centre[0],
-                centre[1],
-                hex(*ink, theme)
-            ),
-        ),
-        Item::Ring {
-            centre,
-            radius,
-            ink,
-            width,
-        } => line(
-            text,
-            format_args!(
-                "<circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"{radius:.2}\" fill=\"none\" stroke=\"{}\" stroke-width=\"{width:.2}\"/>",
-                centre[0],
-                centre[1],
-                hex(*ink, theme)
-            ),
-        ),
+        } => (circle(*centre, *radius), hex(*ink, theme), *opacity),
         Item::Area {
             points,
             ink,
             opacity,
-        } => line(
-            text,
-            format_args!(
-                "<polygon points=\"{}\" fill=\"{}\" fill-opacity=\"{opacity:.2}\"/>",
-                list(points),
-                hex(*ink, theme)
-            ),
-        ),
-        Item::Text { .. } => words(text, item, theme),
-    }
+        } => {
+            let shape = format!("polygon points=\"{}\"", list(points));
+            (shape, hex(*ink, theme), *opacity)
+        }
+        _ => return,
+    };
+    line(
+        text,
+        format_args!("<{shape} fill=\"{colour}\" fill-opacity=\"{opacity:.2}\"/>"),
+    );
+}
+
+fn circle(centre: Point, radius: f32) -> String {
+    format!(
+        "circle cx=\"{:.1}\" cy=\"{:.1}\" r=\"{radius:.2}\"",
+        centre[0], centre[1]
+    )
 }
 
 fn words(svg: &mut String, item: &Item, theme: Theme) {

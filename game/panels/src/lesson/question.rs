@@ -139,11 +139,10 @@ fn read(text: &str, entry: &NumberEntry, state: &UiState) -> Result<f64, &'stati
     let plain = text.replace(',', ".").parse::<f64>();
     let value = match plain {
         Ok(number) => from_display(number, entry.dimension, state.units),
-        Err(_) => {
-            parse(text, entry.dimension, &GasState::NORMAL)
-                .map_err(|_| "this is no number")?
-                .value_si
-        }
+        Err(_) => match parse(text, entry.dimension, &GasState::NORMAL) {
+            Ok(quantity) => quantity.value_si,
+            Err(_) => return Err("this is no number"),
+        },
     };
     // Half a unit in the last place of a double must not refuse an end of the range.
     let slack = 1e-12 * entry.allowed.max.abs().max(entry.allowed.min.abs());

@@ -20,10 +20,13 @@ pub fn grain_radius(diameter_m: f32) -> f32 {
     (1.05 * (diameter_m * 1e6).cbrt()).clamp(0.9, 4.5)
 }
 
-/// One entry: how wide it is and how to draw it at a place.
+/// Draws something at a place.
+type Draw<'a> = Box<dyn Fn(&mut Drawing, Point) + 'a>;
+
+/// One entry: how wide it is and how to draw it.
 struct Entry<'a> {
     width: f32,
-    draw: Box<dyn Fn(&mut Drawing, Point) + 'a>,
+    draw: Draw<'a>,
 }
 
 fn entries(scale: &FieldScale, field_map: bool, width: f32, theme: Theme) -> Vec<Entry<'_>> {

@@ -29,7 +29,7 @@ pub fn still_drawing(view: &PlanView<'_>, frame: &Frame<'_>, size: Point) -> Dra
     grains(&mut drawing, frame, &places);
     drawing.items.extend(plan_drawing(view, plan_size).items);
     for item in legend.items {
-        drawing.items.push(moved_down(item, plan_size[1]));
+        drawing.items.push(item.moved([0.0, plan_size[1]]));
     }
     drawing
 }
@@ -79,88 +79,5 @@ fn grains(drawing: &mut Drawing, frame: &Frame<'_>, places: &PlanPlaces) {
             };
             drawing.dot(centre, radius, ink);
         }
-    }
-}
-
-fn moved_down(item: Item, by: f32) -> Item {
-    let down = |[x, y]: Point| [x, y + by];
-    match item {
-        Item::Line {
-            points,
-            ink,
-            width,
-            dash,
-        } => Item::Line {
-            points: points.into_iter().map(down).collect(),
-            ink,
-            width,
-            dash,
-        },
-        Item::Rect {
-            min,
-            max,
-            ink,
-            opacity,
-            corner,
-        } => Item::Rect {
-            min: down(min),
-            max: down(max),
-            ink,
-            opacity,
-            corner,
-        },
-        Item::Cell { min, max, rgb } => Item::Cell {
-            min: down(min),
-            max: down(max),
-            rgb,
-        },
-        Item::Dot {
-            centre,
-            radius,
-            ink,
-            opacity,
-        } => Item::Dot {
-            centre: down(centre),
-            radius,
-            ink,
-            opacity,
-        },
-        Item::Ring {
-            centre,
-            radius,
-            ink,
-            width,
-        } => Item::Ring {
-            centre: down(centre),
-            radius,
-            ink,
-            width,
-        },
-        Item::Area {
-            points,
-            ink,
-            opacity,
-        } => Item::Area {
-            points: points.into_iter().map(down).collect(),
-            ink,
-            opacity,
-        },
-        Item::Text {
-            at,
-            anchor,
-            text,
-            size,
-            ink,
-            bold,
-            plate,
-        } => Item::Text {
-            at: down(at),
-            anchor,
-            text,
-            size,
-            ink,
-            bold,
-            plate,
-        },
     }
 }
