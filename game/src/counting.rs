@@ -64,6 +64,11 @@ pub(crate) struct Counting {
 }
 
 impl Counting {
+    /// Whether a count of the present conditions has enough parcels to be read, and the theory is there.
+    pub(crate) fn is_settled(&self) -> bool {
+        self.result.is_some() && self.theory.is_some() && self.settling.is_none()
+    }
+
     /// Counts and solves at once, for pictures and tests.
     pub(crate) fn settle_now(&mut self, conditions: &Conditions, generation: u64) -> Result<()> {
         let mut count = Count::new(conditions, SETTLED, SEED)?;

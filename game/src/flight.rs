@@ -56,6 +56,11 @@ impl Flight {
         self.simulation.frame().conditions()
     }
 
+    /// The state as one number: the same bits give the same number.
+    pub(crate) fn digest(&self) -> u64 {
+        self.simulation.digest()
+    }
+
     /// A number that changes with every change of the conditions.
     pub(crate) fn generation(&self) -> u64 {
         self.generation

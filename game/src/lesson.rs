@@ -53,6 +53,11 @@ impl Lessons {
         self.explored.is_some()
     }
 
+    /// Whether a measurement is under way.
+    pub(crate) fn is_measuring(&self) -> bool {
+        self.measurement.is_some()
+    }
+
     /// The open lesson with its progress.
     fn at_work(&self) -> Option<(&Lesson, &Progress)> {
         let index = self.open?;

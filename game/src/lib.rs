@@ -17,12 +17,14 @@ mod flight;
 mod interface;
 mod lesson;
 mod machine;
-pub mod pictures;
+mod pictures;
 mod plan_view;
 mod program;
 mod schedule;
 mod session;
+mod stage;
 
 pub use interface::Arrangement;
 pub use machine::{adapter, has_display};
 pub use program::run;
+pub use stage::Stage;

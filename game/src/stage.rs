@@ -1,0 +1,216 @@
+//! The whole window without a window: drawn into an image, its clock driven by hand.
+//!
+//! For pictures and for tests: the same systems as on screen, one tick of the flight a frame.
+
+use std::time::Duration;
+
+use anyhow::{Context, Result, anyhow, bail};
+use ashlane_panels::{command::UiCommand, state::UiState};
+use ashlane_shared::conditions::{Conditions, sheet::Sheet};
+use bevy::{
+    camera::RenderTarget,
+    prelude::*,
+    render::{
+        render_resource::{PollType, TextureFormat},
+        renderer::RenderDevice,
+        view::screenshot::{Screenshot, ScreenshotCaptured},
+    },
+    time::TimeUpdateStrategy,
+};
+
+use crate::{
+    app,
+    commands::Wishes,
+    counting::Counting,
+    flight::{Flight, TICKS_PER_S},
+    interface::Arrangement,
+    lesson::Lessons,
+    machine,
+    session::Session,
+};
+
+/// What to say where nothing can be rendered.
+const NO_RENDERER: &str = "this machine has no GPU and no software renderer that the program can use (Vulkan); a line drawing with --svg needs none";
+/// Frames that egui and the GPU need until everything stands where it belongs.
+const FRAMES: u32 = 6;
+/// Frames after which a picture that has not come will not come.
+const PATIENCE: u32 = 60;
+/// Frames after which a count that has not settled will not settle.
+const MOST_FRAMES: u32 = 20_000;
+
+/// The window on a stage.
+pub struct Stage {
+    app: App,
+}
+
+impl std::fmt::Debug for Stage {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        out.debug_struct("Stage").finish_non_exhaustive()
+    }
+}
+
+impl Stage {
+    /// Sets the stage: a size in pixels, a sheet, a look. The flight stands until [`Self::fly`] or a command runs it.
+    ///
+    /// # Errors
+    /// No GPU and no software renderer, conditions that cannot be computed.
+    pub fn new(
+        sheet: &Sheet,
+        ui: UiState,
+        (width, height): (u32, u32),
+        arrangement: Arrangement,
+    ) -> Result<Self> {
+        if machine::adapter().is_none() {
+            bail!(NO_RENDERER);
+        }
+        let mut flight = Flight::new(sheet.conditions.clone())?;
+        flight.running = false;
+        let target = |app: &mut App| {
+            let image =
+                Image::new_target_texture(width, height, TextureFormat::Rgba8UnormSrgb, None);
+            RenderTarget::from(app.world_mut().resource_mut::<Assets<Image>>().add(image))
+        };
+        let mut app = app::offscreen(target);
+        let mut session = Session::new(sheet.clone(), None);
+        session.ui = ui;
+        let tick = Duration::from_secs_f64(1.0 / TICKS_PER_S);
+        app.insert_resource(flight)
+            .insert_resource(session)
+            .insert_resource(arrangement)
+            .insert_resource(Taken(None))
+            .insert_resource(TimeUpdateStrategy::ManualDuration(tick))
+            .add_plugins(app::plugin);
+        app.finish();
+        app.cleanup();
+        Ok(Self { app })
+    }
+
+    /// Flies steps at once, without drawing.
+    pub fn fly(&mut self, steps: u64) {
+        self.app.world_mut().resource_mut::<Flight>().step(steps);
+    }
+
+    /// Counts and solves at once, so that the next picture shows a finished count.
+    ///
+    /// # Errors
+    /// Conditions that cannot be computed.
+    pub fn count(&mut self) -> Result<()> {
+        let flight = self.app.world().resource::<Flight>();
+        let (conditions, generation) = (flight.conditions().clone(), flight.generation());
+        let mut counting = self.app.world_mut().resource_mut::<Counting>();
+        counting
+            .settle_now(&conditions, generation)
+            .map_err(|error| anyhow!("the count: {error}"))
+    }
+
+    /// Hands the window a command, as if a panel had asked for it.
+    pub fn send(&mut self, command: UiCommand) {
+        self.app
+            .world_mut()
+            .resource_mut::<Wishes>()
+            .0
+            .push(command);
+    }
+
+    /// Draws frames, each a tick of the flight if it runs.
+    ///
+    /// # Errors
+    /// The GPU does not answer.
+    pub fn frames(&mut self, frames: u32) -> Result<()> {
+        for _ in 0..frames {
+            self.app.update();
+            self.wait_for_gpu()?;
+        }
+        Ok(())
+    }
+
+    /// Draws frames until count and theory of the present conditions are there and no measurement is under way;
+    /// returns how many it took.
+    ///
+    /// # Errors
+    /// They do not come.
+    pub fn settle(&mut self) -> Result<u32> {
+        for frame in 1..=MOST_FRAMES {
+            self.frames(1)?;
+            let world = self.app.world();
+            if world.resource::<Counting>().is_settled()
+                && !world.resource::<Lessons>().is_measuring()
+            {
+                return Ok(frame);
+            }
+        }
+        bail!("the count did not settle in {MOST_FRAMES} frames")
+    }
+
+    /// What is flown.
+    #[must_use]
+    pub fn conditions(&self) -> &Conditions {
+        self.app.world().resource::<Flight>().conditions()
+    }
+
+    /// The state of the flight as one number: the same bits give the same number.
+    #[must_use]
+    pub fn digest(&self) -> u64 {
+        self.app.world().resource::<Flight>().digest()
+    }
+
+    /// The state of the presentation.
+    pub fn ui(&mut self) -> Mut<'_, UiState> {
+        self.app
+            .world_mut()
+            .resource_mut::<Session>()
+            .map_unchanged(|session| &mut session.ui)
+    }
+
+    /// What the window has to tell.
+    #[must_use]
+    pub fn message(&self) -> Option<String> {
+        let session = self.app.world().resource::<Session>();
+        session.message.as_ref().map(|message| message.text.clone())
+    }
+
+    /// Takes a picture of the present moment.
+    ///
+    /// # Errors
+    /// The renderer gives none.
+    pub fn picture(&mut self) -> Result<Image> {
+        self.frames(FRAMES)?;
+        let world = self.app.world_mut();
+        let mut cameras = world.query::<&RenderTarget>();
+        let target = cameras
+            .iter(world)
+            .next()
+            .and_then(|target| target.as_image().cloned())
+            .context("the camera draws into no image")?;
+        world.spawn(Screenshot::image(target)).observe(
+            |captured: On<ScreenshotCaptured>, mut taken: ResMut<Taken>| {
+                taken.0 = Some(captured.image.clone());
+            },
+        );
+        for _ in 0..PATIENCE {
+            self.frames(1)?;
+            if let Some(image) = self.app.world_mut().resource_mut::<Taken>().0.take() {
+                return Ok(image);
+            }
+        }
+        bail!("the renderer gave no picture in {PATIENCE} frames")
+    }
+
+    fn wait_for_gpu(&self) -> Result<()> {
+        let device = self.app.world().get_resource::<RenderDevice>();
+        let poll = PollType::Wait {
+            submission_index: None,
+            timeout: None,
+        };
+        device
+            .context(NO_RENDERER)?
+            .wgpu_device()
+            .poll(poll)
+            .map(|_| ())
+            .context("the GPU does not answer")
+    }
+}
+
+/// The picture that came back from the GPU.
+#[derive(Resource)]
+struct Taken(Option<Image>);
