@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use ashlane_panels::{command::UiCommand, csv, view::Message};
+use ashlane_panels::{command::UiCommand, control_name, csv, view::Message};
 use ashlane_shared::{
     conditions::{Conditions, Value, find_key},
     simulation::Command,
@@ -111,7 +111,7 @@ fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Op
     match value {
         Some(value) => {
             if let Err(refusal) = key.set(&mut wanted, value) {
-                session.complain(format!("{}: {refusal}", key.meaning));
+                session.complain(format!("{}: {refusal}", control_name(key)));
                 return;
             }
         }

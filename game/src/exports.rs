@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use bevy::{
+    camera::RenderTarget,
     prelude::*,
     render::view::screenshot::{Screenshot, ScreenshotCaptured},
 };
@@ -22,6 +23,7 @@ fn take(
     mut commands: Commands,
     wish: Res<ExportWish>,
     drawing: Res<DrawingRect>,
+    camera: Single<&RenderTarget, With<Camera2d>>,
     mut session: ResMut<Session>,
 ) {
     let (path, rect) = (wish.0.clone(), drawing.physical());
@@ -30,7 +32,7 @@ fn take(
         session.complain("Show the section first: the picture is of the drawing.");
         return;
     };
-    commands.spawn(Screenshot::primary_window()).observe(
+    commands.spawn(Screenshot(camera.clone())).observe(
         move |captured: On<ScreenshotCaptured>, mut session: ResMut<Session>| match write_png(
             &captured.image,
             Some(rect),

@@ -10,6 +10,7 @@ use ashlane_lessons::{
     engine::{self, Card, CountOrder, Lesson, Phase, Plan, Progress, Reading},
 };
 use ashlane_panels::{
+    control_name,
     lesson::LessonCommand,
     state::{PlanWindow, Tab, UiState},
     view::{LessonsView, OpenLesson},
@@ -188,7 +189,7 @@ pub(crate) fn set(
     let set = match value {
         Some(value) => key
             .set(&mut wanted, value)
-            .map_err(|refusal| format!("{}: {refusal}", key.meaning)),
+            .map_err(|refusal| format!("{}: {refusal}", control_name(key))),
         None => {
             key.clear(&mut wanted);
             Ok(())

@@ -5,6 +5,7 @@
 use std::time::Duration;
 
 use anyhow::{Context, Result, anyhow, bail};
+use ashlane_lessons::engine::Card;
 use ashlane_panels::{command::UiCommand, state::UiState};
 use ashlane_shared::conditions::{Conditions, sheet::Sheet};
 use bevy::{
@@ -152,6 +153,18 @@ impl Stage {
     #[must_use]
     pub fn digest(&self) -> u64 {
         self.app.world().resource::<Flight>().digest()
+    }
+
+    /// Steps flown since the start.
+    #[must_use]
+    pub fn step(&self) -> u64 {
+        self.app.world().resource::<Flight>().frame().step()
+    }
+
+    /// The card of the open lesson.
+    #[must_use]
+    pub fn card(&self) -> Option<Card<'_>> {
+        self.app.world().resource::<Lessons>().card()
     }
 
     /// The state of the presentation.

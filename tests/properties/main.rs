@@ -8,5 +8,6 @@ mod conservation;
 mod determinism;
 mod finite_mixing_count;
 mod gusts;
+mod house_rules;
 mod lessons;
 mod site_sheet;

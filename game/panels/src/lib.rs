@@ -24,4 +24,5 @@ pub mod theme;
 mod top_bar;
 pub mod view;
 
+pub use controls::label as control_name;
 pub use layout::{NOTICE, Room, layout_for_picture, root_ui, window_ui};

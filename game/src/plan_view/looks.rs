@@ -26,6 +26,17 @@ pub(super) enum Shape {
     Dash = 3,
 }
 
+impl Shape {
+    /// Most that it covers of what lies behind it, as in the shader.
+    pub(super) fn opacity(self) -> f32 {
+        match self {
+            Self::Disc | Self::Flat => 1.0,
+            Self::Ring => 0.55,
+            Self::Dash => 0.8,
+        }
+    }
+}
+
 /// One spot: place in metres, radius in points, look.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Spot {

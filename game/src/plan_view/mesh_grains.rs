@@ -137,7 +137,8 @@ fn build(
         let first = positions.len() as u32;
         push_quad(&spot, centre, radius, &mut positions, &mut uvs);
         let [red, green, blue] = spot.rgb;
-        colours.extend([LinearRgba::from(Color::srgb_u8(red, green, blue)).to_f32_array(); 4]);
+        let colour = Color::srgb_u8(red, green, blue).with_alpha(spot.shape.opacity());
+        colours.extend([LinearRgba::from(colour).to_f32_array(); 4]);
         indices.extend([0, 1, 2, 0, 2, 3].map(|corner| first + corner));
     }
     if positions.is_empty() {

@@ -29,7 +29,9 @@ pub(super) fn choices_ui(
     state: &UiState,
     out: &mut Vec<UiCommand>,
 ) {
-    mixing_ui(ui, view, state, out);
+    if !super::is_above(view, MIXING) {
+        mixing_ui(ui, view, state, out);
+    }
     words_ui(ui, view, ("teaching.charging", "Charging model"), out);
     words_ui(ui, view, ("teaching.profile", "Velocity profile"), out);
     let drift = (

@@ -46,7 +46,8 @@ const DUST: [Row; 3] = [
 ];
 
 /// What a control is called.
-pub(crate) fn label(key: &Key) -> &str {
+#[must_use]
+pub fn label(key: &Key) -> &str {
     let rows = GAS.iter().chain(&COLLECTOR).chain(&DUST);
     let mut named = rows.filter(|row| row.path == key.path);
     match named.next() {
@@ -115,8 +116,10 @@ fn all_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiComm
     heading(ui, "Gas", state.theme);
     rows_ui(ui, view, state, &GAS, out);
     derived_ui(ui, view, state);
-    heading(ui, "Electrical", state.theme);
-    voltage::voltage_ui(ui, view, state, out);
+    if !is_above(view, voltage::PATH) {
+        heading(ui, "Electrical", state.theme);
+        voltage::voltage_ui(ui, view, state, out);
+    }
     heading(ui, "Collector", state.theme);
     rows_ui(ui, view, state, &COLLECTOR, out);
     heading(ui, "Dust", state.theme);
@@ -124,6 +127,11 @@ fn all_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiComm
     sizes_note(ui, view, state);
     heading(ui, "Mixing and models", state.theme);
     choices::choices_ui(ui, view, state, out);
+}
+
+/// Whether a control stands already among the free ones of a lesson.
+fn is_above(view: &AppView<'_>, path: &str) -> bool {
+    view.free().is_some_and(|free| free.contains(&path))
 }
 
 fn heading(ui: &mut Ui, text: &str, theme: Theme) {
@@ -143,7 +151,7 @@ fn rows_ui(
     rows: &[Row],
     out: &mut Vec<UiCommand>,
 ) {
-    for row in rows {
+    for row in rows.iter().filter(|row| !is_above(view, row.path)) {
         row_ui(ui, view, state, row, out);
     }
 }

@@ -83,8 +83,9 @@ pub(super) fn control_ui(ui: &mut Ui, control: &Control<'_>, state: &UiState) ->
         slider = slider.integer();
     }
     let slider = ui.add(slider);
+    let enabled = ui.is_enabled();
     slider.widget_info(|| {
-        egui::WidgetInfo::slider(true, edited, format!("{} slider, {unit}", control.label))
+        egui::WidgetInfo::slider(enabled, edited, format!("{} slider, {unit}", control.label))
     });
     marks_ui(ui, control, state, &slider, (low, high));
     let slider = slider.on_hover_text(hover(control));

@@ -9,9 +9,12 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 use egui::accesskit::Role;
-use egui_kittest::kittest::{NodeT, Queryable};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT, Queryable},
+};
 
-use crate::support::{Backdrop, demonstration_backdrop, window};
+use crate::support::{Backdrop, Bench, demonstration_backdrop, window};
 
 /// Screens of the house rules, in pixels.
 const SCREENS: [[f32; 2]; 2] = [[1440.0, 900.0], [1024.0, 768.0]];
@@ -34,10 +37,15 @@ fn extremes() -> Vec<Backdrop> {
     ]
 }
 
-/// Draws a window and checks that every named thing lies on the screen, in whole or behind a scroll bar.
+/// Draws a window and checks it.
 #[track_caller]
 fn nothing_sticks_out(backdrop: &Backdrop, ui: UiState, size: [f32; 2], what: &str) {
-    let harness = window(backdrop, ui, size);
+    all_within(&window(backdrop, ui, size), size, what);
+}
+
+/// Checks that every named thing lies on the screen, in whole or behind a scroll bar.
+#[track_caller]
+pub(crate) fn all_within(harness: &Harness<'_, Bench>, size: [f32; 2], what: &str) {
     let mut seen = 0;
     for node in harness.query_all_by(|node| {
         matches!(

@@ -7,4 +7,5 @@
 mod commands;
 mod drawings;
 mod everywhere;
+mod lesson;
 mod support;

@@ -2,6 +2,10 @@
 
 use std::sync::OnceLock;
 
+use ashlane_lessons::{
+    catalog,
+    engine::{Lesson, Progress},
+};
 use ashlane_panels::{
     Room,
     command::UiCommand,
@@ -10,7 +14,7 @@ use ashlane_panels::{
     root_ui,
     state::UiState,
     theme,
-    view::{AppView, CountView, FileView, FlightView, Message},
+    view::{AppView, CountView, FileView, FlightView, LessonsView, Message, OpenLesson},
 };
 use ashlane_shared::{
     conditions::{Conditions, demonstration},
@@ -67,7 +71,30 @@ pub(crate) struct Bench {
     pub(crate) out: Vec<UiCommand>,
     pub(crate) room: Room,
     pub(crate) message: Option<Message>,
+    pub(crate) classroom: Option<Classroom>,
     dressed: bool,
+}
+
+/// Lessons on screen: the catalog, and how far the open one is.
+#[derive(Clone)]
+pub(crate) struct Classroom {
+    pub(crate) lessons: Vec<Lesson>,
+    pub(crate) open: Option<Progress>,
+}
+
+impl Classroom {
+    /// The list of lessons.
+    pub(crate) fn new() -> Self {
+        Self {
+            lessons: catalog::lessons().expect("lessons that can be read"),
+            open: None,
+        }
+    }
+
+    /// The open lesson.
+    pub(crate) fn lesson(&self) -> Option<&Lesson> {
+        catalog::find(&self.lessons, self.open.as_ref()?.lesson())
+    }
 }
 
 /// A window of this size in points.
@@ -76,11 +103,22 @@ pub(crate) fn window<'a>(
     ui: UiState,
     size: [f32; 2],
 ) -> Harness<'a, Bench> {
+    window_in(backdrop, ui, size, None)
+}
+
+/// A window of this size in points, with lessons on screen.
+pub(crate) fn window_in<'a>(
+    backdrop: &'a Backdrop,
+    ui: UiState,
+    size: [f32; 2],
+    classroom: Option<Classroom>,
+) -> Harness<'a, Bench> {
     let bench = Bench {
         ui,
         out: Vec::new(),
         room: Room::default(),
         message: None,
+        classroom,
         dressed: false,
     };
     let mut harness = Harness::builder().with_size(size).build_ui_state(
@@ -102,6 +140,20 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
     }
     let moment = backdrop.simulation.frame();
     let conditions = &backdrop.conditions;
+    let open = bench
+        .classroom
+        .as_ref()
+        .and_then(|room| Some((room.lesson()?, room.open.as_ref()?)));
+    let card = open.and_then(|(lesson, progress)| progress.card(lesson));
+    let lessons = bench.classroom.as_ref().map(|room| LessonsView {
+        lessons: &room.lessons,
+        begun: room.open.iter().map(Progress::lesson).collect(),
+        open: open.map(|(lesson, _)| OpenLesson {
+            lesson,
+            card: card.as_ref(),
+            measuring: None,
+        }),
+    });
     let view = AppView {
         conditions,
         sheet: conditions,
@@ -119,7 +171,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
             can_undo: true,
             can_redo: true,
         },
-        lessons: None,
+        lessons,
         message: bench.message.as_ref(),
         sheets: &[],
     };

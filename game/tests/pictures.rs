@@ -1,0 +1,162 @@
+//! What is drawn: the drawing shows the dust, two runs give the same picture, and without storage buffers it is the
+//! same drawing.
+
+use std::{
+    path::Path,
+    process::{Command, Output},
+};
+
+use crate::support::{Folder, can_render, demonstration_stage};
+
+/// Width, height and RGBA bytes of a PNG file.
+fn pixels(path: &Path) -> (u32, u32, Vec<u8>) {
+    let file = std::io::BufReader::new(std::fs::File::open(path).expect("a picture"));
+    let mut reader = png::Decoder::new(file).read_info().expect("a PNG");
+    let mut bytes = vec![0; reader.output_buffer_size().expect("a size")];
+    let info = reader.next_frame(&mut bytes).expect("pixels");
+    bytes.truncate(info.buffer_size());
+    (info.width, info.height, bytes)
+}
+
+fn picture(view: &str, out: &Path, environment: &[(&str, &str)]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_ashlane"))
+        .args(["picture", "demonstration", "--size", "960x600", "--view"])
+        .arg(view)
+        .arg("--out")
+        .arg(out)
+        .envs(environment.iter().copied())
+        .output()
+        .expect("a process")
+}
+
+#[track_caller]
+fn made(output: &Output) {
+    let words = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success(), "{words}");
+}
+
+/// Side of a block of pixels: larger than a grain, smaller than what one looks at.
+const BLOCK: usize = 12;
+
+/// Largest and mean difference of the mean shades of blocks, 0 to 255: what is left when one steps back.
+fn blocks_differ(one: &(u32, u32, Vec<u8>), other: &(u32, u32, Vec<u8>)) -> (f64, f64) {
+    assert_eq!(
+        (one.0, one.1),
+        (other.0, other.1),
+        "pictures of different sizes"
+    );
+    let (width, height) = (one.0 as usize, one.1 as usize);
+    let mean = |bytes: &[u8], x: usize, y: usize, channel: usize| {
+        let rows = (y..y + BLOCK).map(|y| &bytes[4 * (y * width + x)..][..4 * BLOCK]);
+        let sum: u32 = rows
+            .flat_map(|row| row.iter().skip(channel).step_by(4))
+            .map(|byte| u32::from(*byte))
+            .sum();
+        f64::from(sum) / (BLOCK * BLOCK) as f64
+    };
+    let (mut largest, mut sum, mut blocks) = (0.0_f64, 0.0, 0.0);
+    for y in (0..=height - BLOCK).step_by(BLOCK) {
+        for x in (0..=width - BLOCK).step_by(BLOCK) {
+            for channel in 0..3 {
+                let apart = mean(&one.2, x, y, channel) - mean(&other.2, x, y, channel);
+                largest = largest.max(apart.abs());
+                sum += apart.abs();
+                blocks += 1.0;
+            }
+        }
+    }
+    (largest, sum / blocks)
+}
+
+/// Share of pixels that differ.
+fn share_that_differs(one: &[u8], other: &[u8]) -> f64 {
+    assert_eq!(one.len(), other.len(), "pictures of different sizes");
+    let pairs = one.as_chunks::<4>().0.iter().zip(other.as_chunks::<4>().0);
+    let differ = pairs.filter(|(one, other)| one != other).count();
+    differ as f64 / (one.len() / 4) as f64
+}
+
+#[test]
+fn dust_appears_on_the_drawing_as_it_flies_in() {
+    let Some(mut stage) = demonstration_stage("dust appears", (1024, 768)) else {
+        return;
+    };
+    stage.ui().tracers = false;
+    stage.settle().expect("a settled count");
+    let empty = stage.picture().expect("a picture").data.expect("pixels");
+    let again = stage.picture().expect("a picture").data.expect("pixels");
+    assert_eq!(share_that_differs(&empty, &again), 0.0, "paused, and moves");
+    stage.fly(1200);
+    let full = stage.picture().expect("a picture").data.expect("pixels");
+    let share = share_that_differs(&empty, &full);
+    assert!(share > 0.01, "the dust changes only {share} of the picture");
+}
+
+#[test]
+fn the_same_words_make_the_same_picture() {
+    if !can_render("same picture") {
+        return;
+    }
+    let folder = Folder::new("twice");
+    let (one, other) = (folder.file("one.png"), folder.file("other.png"));
+    made(&picture("window", &one, &[]));
+    made(&picture("window", &other, &[]));
+    assert_eq!(pixels(&one), pixels(&other));
+}
+
+/// A browser has no storage buffers; the grains are then a mesh that is rebuilt, and must look alike.
+#[test]
+fn without_storage_buffers_it_is_the_same_drawing() {
+    if !can_render("without storage buffers") {
+        return;
+    }
+    let folder = Folder::new("webgl2");
+    let (with, without) = (folder.file("with.png"), folder.file("without.png"));
+    made(&picture("plan", &with, &[]));
+    made(&picture(
+        "plan",
+        &without,
+        &[("WGPU_SETTINGS_PRIO", "webgl2")],
+    ));
+    // Edges of grains are softened in another way; seen from a step back nothing may differ.
+    let (largest, mean) = blocks_differ(&pixels(&with), &pixels(&without));
+    assert!(
+        largest < 30.0 && mean < 1.0,
+        "blocks differ by {mean} on average and by up to {largest} of 255"
+    );
+}
+
+#[test]
+fn where_nothing_renders_a_picture_is_refused_and_a_line_drawing_made() {
+    let folder = Folder::new("no_renderer");
+    let nothing = [
+        ("VK_ICD_FILENAMES", "/nowhere.json"),
+        ("WGPU_BACKEND", "vulkan"),
+    ];
+    let out = folder.file("plan.png");
+    let output = picture("plan", &out, &nothing);
+    assert_eq!(output.status.code(), Some(2));
+    let words = String::from_utf8_lossy(&output.stderr);
+    assert!(words.contains("--svg"), "{words}");
+    assert!(!out.exists(), "a picture from nowhere");
+    let output = Command::new(env!("CARGO_BIN_EXE_ashlane"))
+        .args([
+            "picture",
+            "demonstration",
+            "--view",
+            "plan",
+            "--svg",
+            "--out",
+        ])
+        .arg(folder.file("plan.svg"))
+        .envs(nothing)
+        .output()
+        .expect("a process");
+    made(&output);
+    let text = std::fs::read_to_string(folder.file("plan.svg")).expect("a drawing");
+    assert!(
+        text.starts_with("<svg") || text.starts_with("<?xml"),
+        "{}",
+        &text[..80]
+    );
+}

@@ -1,0 +1,166 @@
+//! The window, frame by frame: it flies what the library computes, and every command does what it says.
+
+use ashlane_panels::command::UiCommand;
+use ashlane_shared::{
+    conditions::{Value, demonstration, sheet},
+    simulation::Simulation,
+};
+
+use crate::support::{Folder, demonstration_stage};
+
+const SIZE: (u32, u32) = (1280, 800);
+
+fn set_flow(flow_m3_s: f64) -> UiCommand {
+    UiCommand::Set {
+        path: "gas.flow",
+        value: Some(Value::Number(flow_m3_s)),
+    }
+}
+
+#[test]
+fn the_window_flies_the_same_bits_as_the_library_whatever_is_shown() {
+    let Some(mut stage) = demonstration_stage("same bits", SIZE) else {
+        return;
+    };
+    stage.send(UiCommand::Run(true));
+    stage.frames(10).expect("frames");
+    stage.ui().field_map = false;
+    stage.ui().labels = false;
+    stage.frames(10).expect("frames");
+    stage.ui().tracers = false;
+    stage.frames(10).expect("frames");
+    let steps = stage.step();
+    assert!(steps >= 100, "only {steps} steps in 30 frames");
+    let mut alone = Simulation::new(demonstration(), 1).expect("possible");
+    for _ in 0..steps {
+        alone.step();
+    }
+    assert_eq!(stage.digest(), alone.digest(), "after {steps} steps");
+}
+
+#[test]
+fn paused_is_paused_and_a_single_step_is_one() {
+    let Some(mut stage) = demonstration_stage("paused", SIZE) else {
+        return;
+    };
+    stage.fly(100);
+    let digest = stage.digest();
+    stage.frames(20).expect("frames");
+    assert_eq!(stage.digest(), digest, "the flight moved while paused");
+    stage.send(UiCommand::SingleStep);
+    stage.frames(2).expect("frames");
+    assert_eq!(stage.step(), 101);
+    assert_ne!(stage.digest(), digest);
+}
+
+#[test]
+fn a_change_settles_and_can_be_taken_back_and_made_again() {
+    let Some(mut stage) = demonstration_stage("undo", SIZE) else {
+        return;
+    };
+    let before = stage.conditions().clone();
+    stage.send(set_flow(150.0));
+    stage.send(UiCommand::ChangeDone);
+    stage.frames(2).expect("frames");
+    let changed = stage.conditions().clone();
+    assert_eq!(changed.gas.flow_m3_s, 150.0);
+    stage.settle().expect("a settled count");
+    stage.send(UiCommand::Undo);
+    stage.frames(2).expect("frames");
+    assert_eq!(*stage.conditions(), before);
+    stage.send(UiCommand::Redo);
+    stage.frames(2).expect("frames");
+    assert_eq!(*stage.conditions(), changed);
+    stage.send(UiCommand::ResetToSheet);
+    stage.frames(2).expect("frames");
+    assert_eq!(*stage.conditions(), before);
+}
+
+#[test]
+fn what_cannot_be_is_refused_in_words_and_changes_nothing() {
+    let Some(mut stage) = demonstration_stage("refused", SIZE) else {
+        return;
+    };
+    let before = stage.conditions().clone();
+    stage.send(set_flow(-3.0));
+    stage.frames(2).expect("frames");
+    assert_eq!(*stage.conditions(), before);
+    let message = stage.message().expect("a message");
+    assert!(
+        message.starts_with("Gas flow: ") && message.contains("0.1 to 5000 m3/s"),
+        "{message}"
+    );
+}
+
+#[test]
+fn a_saved_sheet_is_the_machine_that_was_on_screen() {
+    let Some(mut stage) = demonstration_stage("save", SIZE) else {
+        return;
+    };
+    let folder = Folder::new("save");
+    let path = folder.file("mine.toml");
+    stage.send(set_flow(140.0));
+    stage.send(UiCommand::SaveAs(path.clone()));
+    stage.frames(2).expect("frames");
+    let read = sheet::read_file(&path).expect("a sheet");
+    assert_eq!(read.conditions, *stage.conditions());
+    assert_eq!(read.conditions.gas.flow_m3_s, 140.0);
+    stage.send(UiCommand::Open("cement-kiln".into()));
+    stage.frames(2).expect("frames");
+    assert_eq!(stage.message(), None);
+    assert_ne!(*stage.conditions(), read.conditions);
+    stage.send(UiCommand::Open(path));
+    stage.frames(2).expect("frames");
+    assert_eq!(*stage.conditions(), read.conditions);
+}
+
+#[test]
+fn a_bad_sheet_is_told_and_leaves_everything_as_it_was() {
+    let Some(mut stage) = demonstration_stage("bad sheet", SIZE) else {
+        return;
+    };
+    let folder = Folder::new("bad");
+    let path = folder.file("bad.toml");
+    std::fs::write(&path, "[gas]\nflow = \"12 parsecs\"\n").expect("a file");
+    stage.send(UiCommand::Open(path));
+    stage.frames(2).expect("frames");
+    assert_eq!(*stage.conditions(), demonstration());
+    let message = stage.message().expect("a message");
+    assert!(
+        message.contains("bad.toml:2") && message.contains("parsecs"),
+        "{message}"
+    );
+}
+
+#[test]
+fn picture_and_data_of_the_view_are_written() {
+    let Some(mut stage) = demonstration_stage("export", SIZE) else {
+        return;
+    };
+    let folder = Folder::new("export");
+    let (picture, data) = (folder.file("plan.png"), folder.file("plan.csv"));
+    stage.send(UiCommand::ExportData(data.clone()));
+    stage.frames(2).expect("frames");
+    let early = stage.message().expect("a message");
+    assert!(early.contains("not ready"), "{early}");
+    assert!(!data.exists(), "data before there was any");
+    stage.settle().expect("a settled count");
+    stage.send(UiCommand::ExportData(data.clone()));
+    stage.send(UiCommand::ExportPicture(picture.clone()));
+    stage.frames(30).expect("frames");
+    let told = stage.message().expect("a message");
+    assert!(told.contains("plan.png"), "{told}");
+    let text = std::fs::read_to_string(&data).expect("data");
+    assert!(text.lines().count() > 20, "{text}");
+    let file = std::io::BufReader::new(std::fs::File::open(&picture).expect("a picture"));
+    let reader = png::Decoder::new(file).read_info().expect("a PNG");
+    let (width, height) = reader.info().size();
+    assert!(
+        width > 500 && height > 250,
+        "the picture is {width} × {height}"
+    );
+    assert!(
+        width < SIZE.0 && height < SIZE.1,
+        "not cut to the drawing: {width} × {height}"
+    );
+}
