@@ -1,5 +1,7 @@
 //! Puts the application together: engine plugins, ours, the order of a frame, and the camera.
 
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use bevy::{
     app::PluginGroupBuilder,
     camera::RenderTarget,
@@ -37,9 +39,15 @@ pub(crate) fn with_window() -> App {
 
 /// The engine without a window, drawing into an image.
 pub(crate) fn offscreen(target: impl Fn(&mut App) -> RenderTarget) -> App {
+    static LOGGED: AtomicBool = AtomicBool::new(false);
+    let mut engine = engine();
+    if LOGGED.swap(true, Ordering::Relaxed) {
+        // One process has one log; a second stage speaks into that of the first.
+        engine = engine.disable::<LogPlugin>();
+    }
     let mut app = App::new();
     app.add_plugins(
-        engine()
+        engine
             .set(WindowPlugin {
                 primary_window: None,
                 exit_condition: ExitCondition::DontExit,

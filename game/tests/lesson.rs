@@ -42,7 +42,7 @@ fn do_the_task(stage: &mut Stage, lesson: &Lesson, step: usize) {
 
 #[test]
 fn every_lesson_can_be_played_to_its_end_in_the_window() {
-    let Some(mut stage) = demonstration_stage("lesson", (1440, 900)) else {
+    let Some(mut stage) = demonstration_stage("lesson", (640, 480)) else {
         return;
     };
     let lessons = catalog::lessons().expect("lessons");
@@ -80,7 +80,7 @@ fn every_lesson_can_be_played_to_its_end_in_the_window() {
 
 #[test]
 fn a_control_does_not_move_before_the_prediction() {
-    let Some(mut stage) = demonstration_stage("locked control", (1440, 900)) else {
+    let Some(mut stage) = demonstration_stage("locked control", (640, 480)) else {
         return;
     };
     tell(&mut stage, LessonCommand::Enter);

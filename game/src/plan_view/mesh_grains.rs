@@ -11,7 +11,7 @@ use bevy::{
 
 use super::{
     PlanFrame,
-    looks::{Shape, Spot, spots},
+    looks::{Shape, spots},
     tracers::Tracers,
 };
 use crate::{
@@ -130,12 +130,13 @@ fn build(
             0.5 * (rect.y + rect.w) + spot.across_m * uniform.scale.w,
         );
         let radius = spot.radius * plan.pixels_per_point + 0.5;
-        // Without a shader of our own nothing cuts a quad at the edge; a spot that sticks out is left away.
-        if centre.x - radius < rect.x || centre.x + radius > rect.z {
-            continue;
-        }
         let first = positions.len() as u32;
-        push_quad(&spot, centre, radius, &mut positions, &mut uvs);
+        push_quad(
+            spot.shape,
+            &quad(centre, radius, rect),
+            &mut positions,
+            &mut uvs,
+        );
         let [red, green, blue] = spot.rgb;
         let colour = Color::srgb_u8(red, green, blue).with_alpha(spot.shape.opacity());
         colours.extend([LinearRgba::from(colour).to_f32_array(); 4]);
@@ -151,21 +152,31 @@ fn build(
     mesh.insert_indices(Indices::U32(indices));
 }
 
+/// Corners of a spot cut to the passage: place, and where in the square from -1 to 1 that is.
+fn quad(centre: Vec2, radius: f32, rect: Vec4) -> [(Vec2, Vec2); 4] {
+    [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0_f32]].map(|corner| {
+        let place = (centre + radius * Vec2::from(corner)).clamp(rect.xy(), rect.zw());
+        (place, (place - centre) / radius)
+    })
+}
+
 fn push_quad(
-    spot: &Spot,
-    centre: Vec2,
-    radius: f32,
+    shape: Shape,
+    quad: &[(Vec2, Vec2); 4],
     positions: &mut Vec<[f32; 3]>,
     uvs: &mut Vec<[f32; 2]>,
 ) {
-    let shape = match spot.shape {
+    let shape = match shape {
         Shape::Disc => 0.0,
         Shape::Ring => 1.0,
         Shape::Flat => 2.0,
         Shape::Dash => 3.0,
     };
-    for [x, y] in [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0_f32]] {
-        positions.push([centre.x + radius * x, centre.y + radius * y, 0.0]);
-        uvs.push([(shape + 0.5 * (x + 1.0)) / SHAPES as f32, 0.5 * (1.0 - y)]);
+    for (place, inside) in quad {
+        positions.push([place.x, place.y, 0.0]);
+        uvs.push([
+            (shape + 0.5 * (inside.x + 1.0)) / SHAPES as f32,
+            0.5 * (1.0 - inside.y),
+        ]);
     }
 }
