@@ -36,8 +36,14 @@ struct Spot {
     @builtin(position) clip: vec4<f32>,
     @location(0) offset: vec2<f32>,
     @location(1) world: vec2<f32>,
-    @location(2) @interpolate(flat) look: u32,
+    @location(2) @interpolate(flat) shape: u32,
     @location(3) @interpolate(flat) radius: f32,
+    // The same in the whole quad, so that it is worked out once a corner and not once a pixel.
+    @location(4) @interpolate(flat) colour: vec3<f32>,
+}
+
+fn linear(srgb: vec3<f32>) -> vec3<f32> {
+    return select(pow((srgb + 0.055) / 1.055, vec3(2.4)), srgb / 12.92, srgb <= vec3(0.04045));
 }
 
 @vertex
@@ -55,29 +61,29 @@ fn vertex(corner: Corner) -> Spot {
     spot.offset = corner.position.xy * reach;
     spot.world = centre + spot.offset;
     spot.clip = view.clip_from_world * vec4(spot.world, 0.0, 1.0);
-    spot.look = grain.look;
+    spot.shape = grain.look >> 24u;
     spot.radius = radius;
+    let bytes = vec3(grain.look & 255u, (grain.look >> 8u) & 255u, (grain.look >> 16u) & 255u);
+    spot.colour = linear(vec3<f32>(bytes) / 255.0);
+#ifdef SRGB_OUTPUT
+    spot.colour = linear_to_srgb(spot.colour);
+#endif
     return spot;
-}
-
-fn linear(srgb: vec3<f32>) -> vec3<f32> {
-    return select(pow((srgb + 0.055) / 1.055, vec3(2.4)), srgb / 12.92, srgb <= vec3(0.04045));
 }
 
 @fragment
 fn fragment(spot: Spot) -> @location(0) vec4<f32> {
     let inside = all(spot.world >= plan.rect.xy) && all(spot.world <= plan.rect.zw);
-    let shape = spot.look >> 24u;
     let distance = length(spot.offset);
     var cover = clamp(spot.radius + 0.5 - distance, 0.0, 1.0);
-    if shape == 1u {
+    if spot.shape == 1u {
         // A ring: on its way around the field.
         cover *= 0.55 * clamp(distance - spot.radius + 1.4 * plan.field.w, 0.0, 1.0);
-    } else if shape == 2u {
+    } else if spot.shape == 2u {
         // Flat: on a plate.
         let flat = abs(spot.offset) - vec2(spot.radius, 0.42 * spot.radius + 0.4);
         cover = clamp(0.5 - max(flat.x, flat.y), 0.0, 1.0);
-    } else if shape == 3u {
+    } else if spot.shape == 3u {
         // A dash: gas.
         let dash = abs(spot.offset) - vec2(spot.radius, 0.75 * plan.field.w);
         cover = 0.8 * clamp(0.5 - max(dash.x, dash.y), 0.0, 1.0);
@@ -85,10 +91,5 @@ fn fragment(spot: Spot) -> @location(0) vec4<f32> {
     if !inside || cover <= 0.0 {
         discard;
     }
-    let bytes = vec3(spot.look & 255u, (spot.look >> 8u) & 255u, (spot.look >> 16u) & 255u);
-    var colour = vec4(linear(vec3<f32>(bytes) / 255.0), cover);
-#ifdef SRGB_OUTPUT
-    colour = vec4(linear_to_srgb(colour.rgb), colour.a);
-#endif
-    return colour;
+    return vec4(spot.colour, cover);
 }

@@ -161,6 +161,17 @@ impl Stage {
         self.app.world().resource::<Flight>().frame().step()
     }
 
+    /// Grains in the gas.
+    #[must_use]
+    pub fn airborne(&self) -> usize {
+        self.app
+            .world()
+            .resource::<Flight>()
+            .frame()
+            .grains()
+            .count()
+    }
+
     /// The card of the open lesson.
     #[must_use]
     pub fn card(&self) -> Option<Card<'_>> {

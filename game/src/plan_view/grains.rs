@@ -23,6 +23,8 @@ use crate::{
 const SHADER: Handle<Shader> = uuid_handle!("5b7d9a2e-2c2f-4a8e-9c61-0d9a6c1f7e21");
 /// Bytes of one spot in the buffer.
 const SPOT: usize = 16;
+/// Quads of the smallest mesh.
+const FEWEST: usize = 4096;
 
 /// Adds the material and the systems that feed it.
 pub(super) fn plugin(app: &mut App) {
@@ -73,11 +75,13 @@ impl Material2d for GrainMaterial {
     }
 }
 
-/// The material and buffer in use.
+/// The material and buffer in use, and the meshes to choose from.
 #[derive(Resource, Debug)]
 struct GrainBuffer {
     spots: Handle<ShaderBuffer>,
     material: Handle<GrainMaterial>,
+    /// Quads and their mesh, each twice as many as the one before: a software renderer works on every quad there is.
+    meshes: Vec<(usize, Handle<Mesh>)>,
 }
 
 fn spawn(
@@ -94,23 +98,33 @@ fn spawn(
         spots: spots.clone(),
         plan: PlanUniform::default(),
     });
+    let sizes = std::iter::successors(Some(FEWEST), |quads| Some(2 * quads));
+    let meshes: Vec<_> = sizes
+        .take_while(|quads| *quads <= CAPACITY)
+        .map(|count| (count, meshes.add(quads(count))))
+        .collect();
+    let fewest = meshes.first().map(|(_, mesh)| mesh.clone());
     commands.spawn((
         Name::new("grains"),
-        Mesh2d(meshes.add(quads())),
+        Mesh2d(fewest.unwrap_or_default()),
         MeshMaterial2d(material.clone()),
         NoFrustumCulling,
         Transform::from_xyz(0.0, 0.0, 1.0),
     ));
-    commands.insert_resource(GrainBuffer { spots, material });
+    commands.insert_resource(GrainBuffer {
+        spots,
+        material,
+        meshes,
+    });
 }
 
-/// As many quads as there may be spots; the third coordinate is the number of the spot.
-fn quads() -> Mesh {
+/// Quads for so many spots; the third coordinate is the number of the spot.
+fn quads(count: usize) -> Mesh {
     let corners = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0_f32]];
-    let positions: Vec<[f32; 3]> = (0..CAPACITY)
+    let positions: Vec<[f32; 3]> = (0..count)
         .flat_map(|spot| corners.map(|[x, y]| [x, y, spot as f32]))
         .collect();
-    let indices = (0..CAPACITY as u32)
+    let indices = (0..count as u32)
         .flat_map(|spot| [0, 1, 2, 0, 2, 3].map(|corner| 4 * spot + corner))
         .collect();
     Mesh::new(
@@ -126,6 +140,7 @@ fn feed(
     plan: Res<PlanFrame>,
     tracers: Res<Tracers>,
     grains: Res<GrainBuffer>,
+    mut drawn: Single<&mut Mesh2d, With<MeshMaterial2d<GrainMaterial>>>,
     mut buffers: ResMut<Assets<ShaderBuffer>>,
     mut materials: ResMut<Assets<GrainMaterial>>,
     mut bytes: Local<Vec<u8>>,
@@ -139,6 +154,11 @@ fn feed(
             bytes.extend_from_slice(&spot.rgb);
             bytes.push(spot.shape as u8);
         }
+    }
+    let spots = bytes.len() / SPOT;
+    let fitting = grains.meshes.iter().find(|(quads, _)| *quads >= spots);
+    if let Some((_, mesh)) = fitting.filter(|(_, mesh)| drawn.0 != *mesh) {
+        drawn.0 = mesh.clone();
     }
     // Always the same size, so that the GPU's buffer stays the same one.
     bytes.resize(CAPACITY * SPOT, 0);

@@ -1,0 +1,48 @@
+//! One frame of the whole window at 1280 × 800 with the passage full of dust, on whatever renders here.
+//!
+//! `cargo bench -p ashlane`; with `VK_ICD_FILENAMES` of a software renderer it tells how that fares.
+#![expect(
+    clippy::expect_used,
+    reason = "a benchmark stops where it cannot measure"
+)]
+
+use ashlane::{Arrangement, Stage};
+use ashlane_panels::{command::UiCommand, state::UiState};
+use ashlane_shared::conditions::demonstration_sheet;
+use divan::{Bencher, counter::ItemsCount};
+
+/// Steps until the passage is as full as it gets.
+const STEPS: u64 = 2400;
+
+fn main() {
+    divan::main();
+}
+
+fn stage(size: (u32, u32)) -> Stage {
+    let sheet = demonstration_sheet().expect("the embedded sheet");
+    let mut stage =
+        Stage::new(&sheet, UiState::default(), size, Arrangement::Window).expect("a renderer");
+    stage.fly(STEPS);
+    stage.count().expect("a count");
+    stage.frames(10).expect("frames");
+    stage
+}
+
+/// Dust flying: four steps, panels, upload, drawing.
+#[divan::bench(args = [(1280, 800), (1440, 900)])]
+fn running(bencher: Bencher<'_, '_>, size: (u32, u32)) {
+    let mut stage = stage(size);
+    stage.send(UiCommand::Run(true));
+    bencher
+        .counter(ItemsCount::new(stage.airborne()))
+        .bench_local(|| stage.frames(1).expect("a frame"));
+}
+
+/// Paused: panels and drawing alone.
+#[divan::bench(args = [(1280, 800)])]
+fn paused(bencher: Bencher<'_, '_>, size: (u32, u32)) {
+    let mut stage = stage(size);
+    bencher
+        .counter(ItemsCount::new(stage.airborne()))
+        .bench_local(|| stage.frames(1).expect("a frame"));
+}
