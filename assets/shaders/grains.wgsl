@@ -56,7 +56,7 @@ fn vertex(corner: Corner) -> Spot {
     );
     let radius = grain.radius * plan.field.w;
     // A capacity that is not used has radius 0: its corners fall together and nothing is drawn.
-    let reach = select(0.0, radius + 1.0, radius > 0.0);
+    let reach = select(0.0, radius + 0.5, radius > 0.0);
     var spot: Spot;
     spot.offset = corner.position.xy * reach;
     spot.world = centre + spot.offset;
