@@ -237,13 +237,11 @@ fn fly(flight: &mut Flight, session: &mut Session, conditions: &Conditions) {
 fn look(lessons: &Lessons, flight: &Flight, ui: &mut UiState) {
     ui.window = whole(flight);
     ui.tab = Tab::Lesson;
-    let Some(layers) = lessons
+    let layers = lessons
         .card()
-        .and_then(|card| card.look.and_then(|look| look.layers.clone()))
-    else {
-        return;
-    };
-    let on = |layer: &str| layers.contains(&layer);
+        .and_then(|card| card.look.and_then(|look| look.layers.clone()));
+    // A step that says nothing about them shows them all, whatever the step before hid.
+    let on = |layer: &str| layers.as_ref().is_none_or(|layers| layers.contains(&layer));
     ui.labels = on("labels");
     ui.field_map = on("field_map");
     ui.tracers = on("tracers");

@@ -13,7 +13,7 @@ use crate::{
     fields_table::fields_table_ui,
     figure::figure_ui,
     lesson::lessons_ui,
-    plan::{PlanPlaces, PlanView, legend_drawing, legend_height, plan_drawing},
+    plan::{Legend, PlanPlaces, PlanView, plan_drawing},
     playback::playback_ui,
     state::{Tab, UiState},
     strip::{STRIP_HEIGHT, strip_drawing},
@@ -270,7 +270,7 @@ fn tabs_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, with_conditions
 
 /// The plan, in a scroll area where it would be too low to be read.
 fn scrolled_section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Room {
-    let legend = legend_height(&plan.field_scale, plan.field_map, rect.width());
+    let legend = Legend::from(plan).height(rect.width());
     let needed = LOWEST_PLAN + legend;
     if rect.height() >= needed {
         let room = section_ui(ui, plan, state, rect);
@@ -291,7 +291,7 @@ fn scrolled_section_ui(ui: &mut Ui, plan: &PlanView<'_>, state: &mut UiState, re
 
 /// The plan with its legend; the engine draws dust and field into the returned room, behind these lines.
 fn section_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Room {
-    let legend_size = legend_height(&plan.field_scale, plan.field_map, rect.width());
+    let legend_size = Legend::from(plan).height(rect.width());
     let height = (rect.height() - legend_size).max(120.0);
     let area = Rect::from_min_size(rect.min, vec2(rect.width(), height));
     let size = [area.width(), area.height()];
@@ -315,7 +315,7 @@ fn section_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> 
         area.min,
         state.theme,
     );
-    let legend = legend_drawing(&plan.field_scale, plan.field_map, rect.width(), state.theme);
+    let legend = Legend::from(plan).drawing(rect.width());
     let below = Rect::from_min_size(area.left_bottom(), vec2(rect.width(), legend_size));
     ui.painter()
         .rect_filled(below, 0.0, Ink::Panel.colour(state.theme));

@@ -141,6 +141,14 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
     for (index, (name, share, ink, text)) in rows.into_iter().enumerate() {
         let y = 24.0 + LINE * (index as f32 + 0.5);
         drawing.text([14.0, y], Anchor::Left, name, BODY, Ink::Text);
+        let at = x(share);
+        let text_end = at + 15.0 + text_width(&text, BODY, true);
+        drawing.rect(
+            [at + 9.0, y - 0.5 * LINE],
+            [text_end, y + 0.5 * LINE],
+            Ink::Panel,
+            1.0,
+        );
         if index == 0 {
             let error = 3.0 * counted.standard_error;
             drawing.line(
@@ -149,7 +157,6 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
                 3.0,
             );
         }
-        let at = x(share);
         drawing.dot([at, y], 5.0, ink);
         drawing.bold([at + 12.0, y], Anchor::Left, text, BODY, Ink::Text);
     }

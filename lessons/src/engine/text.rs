@@ -82,12 +82,13 @@ impl Text {
         self.pieces
             .iter()
             .map(|piece| match piece {
-                Piece::Words(words) => words.clone(),
+                // A line must not end between a number and its unit.
+                Piece::Words(words) => words.replace(" %", "\u{a0}%"),
                 Piece::Quantity {
                     written,
                     value_si,
                     dimension,
-                } => show(written, *value_si, *dimension),
+                } => show(written, *value_si, *dimension).replace(' ', "\u{a0}"),
             })
             .collect()
     }
@@ -178,20 +179,23 @@ mod tests {
         let text = text("Each field is {3 m} long,\nand w is {9.32 cm/s}.\n\n\nNow {150 °C}.");
         assert_eq!(
             text.show(UnitSystem::Si),
-            "Each field is 3 m long, and w is 9.32 cm/s.\n\nNow 150 °C."
+            "Each field is 3\u{a0}m long, and w is 9.32\u{a0}cm/s.\n\nNow 150\u{a0}°C."
         );
         assert_eq!(
             text.show(UnitSystem::Us),
-            "Each field is 9.84 ft long, and w is 0.306 ft/s.\n\nNow 302 °F."
+            "Each field is 9.84\u{a0}ft long, and w is 0.306\u{a0}ft/s.\n\nNow 302\u{a0}°F."
         );
-        assert!(text.show_both().contains("3 m (9.84 ft) long"));
+        assert!(
+            text.show_both()
+                .contains("3\u{a0}m\u{a0}(9.84\u{a0}ft) long")
+        );
     }
 
     #[test]
     fn the_unit_decides_what_is_measured() {
         assert_eq!(measure("300 mm"), Some((0.3, Dimension::PartSize)));
         assert_eq!(measure("99.5 %"), Some((0.995, Dimension::Fraction)));
-        assert_eq!(text("{99 %}").show_both(), "99 %");
+        assert_eq!(text("{99 %}").show_both(), "99\u{a0}%");
         // Inches are read in sheets, but a lesson is written in the units it is shown in.
         assert_eq!(measure("12 in"), None);
         assert_eq!(measure("12"), None);

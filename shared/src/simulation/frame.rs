@@ -1,7 +1,8 @@
 //! One moment of the simulation, read-only: all that views, panels and lessons may see of it.
 
 use super::{
-    Deposits, FieldState, Ledger, TIME_STEP_S, chunk::Chunk, parcels::Parcel, passage::Passage,
+    Deposits, FieldState, Ledger, Motion, TIME_STEP_S, chunk::Chunk, parcels::Parcel,
+    passage::Passage,
 };
 use crate::conditions::Conditions;
 
@@ -29,7 +30,8 @@ pub struct Grain {
     pub height_m: f32,
     /// Diameter, m.
     pub diameter_m: f32,
-    /// Charge over that which field charging gives at the mean field V/s; 1 is fully charged.
+    /// Charge over that which field charging gives at the mean field V/s; 1 is fully charged, as is every grain where
+    /// one migration velocity is given and no charge is computed.
     pub charge_share: f32,
     /// Whether it is on its way around the charged zone.
     pub bypassing: bool,
@@ -102,10 +104,10 @@ fn grain(passage: &Passage, gap_m: f32, parcel: &Parcel) -> Grain {
         across_m: parcel.across_m,
         height_m: parcel.height_m,
         diameter_m: parcel.diameter_m,
-        charge_share: if saturation > 0.0 {
-            parcel.charge / saturation
-        } else {
-            0.0
+        charge_share: match passage.motion {
+            Motion::Fixed => 1.0,
+            Motion::Charged(_) if saturation > 0.0 => parcel.charge / saturation,
+            Motion::Charged(_) => 0.0,
         },
         bypassing: parcel.exposed == 0.0,
     }

@@ -120,15 +120,24 @@ impl Frame {
         );
     }
 
-    /// A line through points, cut off where it falls below the lowest decade.
+    /// A line through points, cut off where it crosses the lowest decade.
     pub(super) fn curve(&self, points: impl Iterator<Item = (f64, f64)>) -> Vec<Point> {
         let floor = 10_f64.powi(self.low);
-        let mut line = Vec::new();
+        let mut line: Vec<Point> = Vec::new();
+        let mut before: Option<(f64, f64)> = None;
         for (value, share) in points {
-            line.push([self.x(value), self.y(share)]);
-            if share <= floor {
-                break;
+            if share > floor {
+                line.push([self.x(value), self.y(share)]);
+                before = Some((value, share));
+                continue;
             }
+            if let Some((from, above)) = before {
+                // Straight on the logarithmic axis; a share of nothing falls as to a millionth of the floor.
+                let fall = above.ln() - share.max(1e-6 * floor).ln();
+                let crossing = from + (value - from) * (above / floor).ln() / fall;
+                line.push([self.x(crossing), self.y(floor)]);
+            }
+            break;
         }
         line
     }

@@ -2,7 +2,7 @@
 
 use ashlane_lessons::engine::{Card, Command, Explanation, Phase, Target, value_text};
 use ashlane_shared::conditions::Key;
-use egui::{Button, ProgressBar, RichText, Ui};
+use egui::{Align, Button, ProgressBar, Response, RichText, Ui};
 
 use super::{LessonCommand, faint, heading, outcome::reading_ui, question::question_ui, tell};
 use crate::{
@@ -21,12 +21,18 @@ pub(super) fn card_ui(
     state: &mut UiState,
     out: &mut Vec<UiCommand>,
 ) {
-    ui.horizontal_wrapped(|ui| {
-        ui.label(faint(
-            format!("{} · {}", open.lesson.id, open.lesson.title),
-            state,
-        ));
-    });
+    let top = ui.label(faint(
+        format!("{} · {}", open.lesson.id, open.lesson.title),
+        state,
+    ));
+    let part = open.card.map(|card| (card.step, card.phase));
+    let new = super::is_new(ui, &format!("{} {part:?}", open.lesson.id));
+    let show = |heading: &Response, phases: &[Phase]| {
+        if new && part.is_none_or(|(_, phase)| phases.contains(&phase)) {
+            heading.scroll_to_me(Some(Align::TOP));
+        }
+    };
+    show(&top, &[Phase::Predict]);
     let Some(card) = open.card else {
         end_ui(ui, open, state, out);
         return;
@@ -49,17 +55,22 @@ pub(super) fn card_ui(
         lock_ui(ui, card, out);
     }
     if let Some(task) = card.task {
-        heading(ui, "Observe", state);
+        show(&heading(ui, "Observe", state), &[Phase::Observe]);
         ui.label(task.show(state.units));
         targets_ui(ui, &card.targets, state);
         measuring_ui(ui, open, card, state);
         look_ui(ui, view, card, state);
     }
     if let Some(reading) = &card.reading {
+        let measured = heading(ui, "Measured", state);
+        show(&measured, &[Phase::Explain]);
         reading_ui(ui, reading, state);
     }
     if let Some(explanation) = &card.explanation {
-        heading(ui, "Explain", state);
+        let explain = heading(ui, "Explain", state);
+        if card.reading.is_none() {
+            show(&explain, &[Phase::Explain]);
+        }
         explanation_ui(ui, explanation, state);
     }
     ways_ui(ui, card, out);

@@ -9,7 +9,7 @@ mod outcome;
 mod question;
 
 use ashlane_lessons::engine;
-use egui::{RichText, ScrollArea, Ui};
+use egui::{Id, Response, RichText, ScrollArea, Ui};
 
 use crate::{
     command::UiCommand,
@@ -66,7 +66,18 @@ fn faint(text: impl Into<String>, state: &UiState) -> RichText {
         .color(Ink::Faint.colour(state.theme))
 }
 
-fn heading(ui: &mut Ui, text: &str, state: &UiState) {
+fn heading(ui: &mut Ui, text: &str, state: &UiState) -> Response {
     ui.add_space(6.0);
-    ui.label(faint(text.to_uppercase(), state).strong());
+    ui.label(faint(text.to_uppercase(), state).strong())
+}
+
+/// Whether another moment of the lessons is shown than in the frame before: what is new must be brought into sight.
+fn is_new(ui: &Ui, moment: &str) -> bool {
+    let id = Id::new("moment of the lessons");
+    let before = ui.data_mut(|data| data.get_temp::<String>(id));
+    if before.as_deref() == Some(moment) {
+        return false;
+    }
+    ui.data_mut(|data| data.insert_temp(id, moment.to_owned()));
+    true
 }

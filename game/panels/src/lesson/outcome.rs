@@ -4,11 +4,10 @@ use ashlane_lessons::engine::{CheckResult, Measured, Quantity, Reading, Relation
 use ashlane_shared::checks::{Verdict, find_formula};
 use egui::{Grid, RichText, Ui};
 
-use super::{faint, heading};
+use super::faint;
 use crate::{charts::plain_number, state::UiState, theme::Ink};
 
 pub(super) fn reading_ui(ui: &mut Ui, reading: &Reading, state: &UiState) {
-    heading(ui, "Measured", state);
     Grid::new("reading")
         .num_columns(3)
         .spacing([12.0, 2.0])

@@ -1,6 +1,6 @@
 //! The legend of the plan: size by radius, charge by colour, fate by shape, and the scale of the field map.
 
-use super::FieldScale;
+use super::{FieldScale, PlanView};
 use crate::{
     cividis,
     drawing::{Anchor, Drawing, Item, Point, text_width},
@@ -29,7 +29,50 @@ struct Entry<'a> {
     draw: Draw<'a>,
 }
 
-fn entries(scale: &FieldScale, field_map: bool, width: f32, theme: Theme) -> Vec<Entry<'_>> {
+/// What the legend explains.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Legend {
+    scale: FieldScale,
+    field_map: bool,
+    /// Whether charge is computed; it is not where one migration velocity is given.
+    charge: bool,
+    theme: Theme,
+}
+
+impl From<&PlanView<'_>> for Legend {
+    fn from(plan: &PlanView<'_>) -> Self {
+        Self {
+            scale: plan.field_scale,
+            field_map: plan.field_map,
+            charge: plan.conditions.teaching.migration_velocity_m_s.is_none(),
+            theme: plan.theme,
+        }
+    }
+}
+
+impl Legend {
+    /// Height in a width.
+    #[must_use]
+    pub fn height(&self, width: f32) -> f32 {
+        let rows = flow(&entries(self, width), width)
+            .last()
+            .map_or(1.0, |place| place.1 + 1.0);
+        rows * ROW + 4.0
+    }
+
+    /// Draws it in a width.
+    #[must_use]
+    pub fn drawing(&self, width: f32) -> Drawing {
+        let entries = entries(self, width);
+        let mut drawing = Drawing::new([width, self.height(width)]);
+        for (entry, (x, row)) in entries.iter().zip(flow(&entries, width)) {
+            (entry.draw)(&mut drawing, [x, ROW * (row + 0.5) + 2.0]);
+        }
+        drawing
+    }
+}
+
+fn entries(legend: &Legend, width: f32) -> Vec<Entry<'_>> {
     let mut entries = Vec::new();
     for (text, diameter_m) in [("1 µm", 1e-6_f32), ("10 µm", 1e-5), ("50 µm", 5e-5)] {
         let radius = grain_radius(diameter_m);
@@ -47,7 +90,13 @@ fn entries(scale: &FieldScale, field_map: bool, width: f32, theme: Theme) -> Vec
             }),
         });
     }
-    entries.push(charge_entry());
+    entries.push(if legend.charge {
+        charge_entry()
+    } else {
+        mark("one migration velocity for all", |drawing, [x, y]| {
+            drawing.dot([x + 5.5, y], 4.0, Ink::Dust);
+        })
+    });
     entries.push(mark("on a plate", |drawing, [x, y]| {
         drawing.rect([x, y - 2.0], [x + 11.0, y + 2.0], Ink::Dust, 1.0);
     }));
@@ -62,8 +111,8 @@ fn entries(scale: &FieldScale, field_map: bool, width: f32, theme: Theme) -> Vec
     entries.push(mark("gas", |drawing, [x, y]| {
         drawing.line([[x, y], [x + 11.0, y]], Ink::Gas, 2.0);
     }));
-    if field_map {
-        entries.push(field_entry(scale, width, theme));
+    if legend.field_map {
+        entries.push(field_entry(&legend.scale, width, legend.theme));
     }
     entries
 }
@@ -159,26 +208,6 @@ fn field_entry(scale: &FieldScale, width: f32, theme: Theme) -> Entry<'_> {
     }
 }
 
-/// Height of the legend in a width.
-#[must_use]
-pub fn legend_height(scale: &FieldScale, field_map: bool, width: f32) -> f32 {
-    let rows = flow(&entries(scale, field_map, width, Theme::Dark), width)
-        .last()
-        .map_or(1.0, |place| place.1 + 1.0);
-    rows * ROW + 4.0
-}
-
-/// Draws the legend in a width.
-#[must_use]
-pub fn legend_drawing(scale: &FieldScale, field_map: bool, width: f32, theme: Theme) -> Drawing {
-    let entries = entries(scale, field_map, width, theme);
-    let mut drawing = Drawing::new([width, legend_height(scale, field_map, width)]);
-    for (entry, (x, row)) in entries.iter().zip(flow(&entries, width)) {
-        (entry.draw)(&mut drawing, [x, ROW * (row + 0.5) + 2.0]);
-    }
-    drawing
-}
-
 /// Left edge and row of every entry, wrapped at the width.
 fn flow(entries: &[Entry<'_>], width: f32) -> Vec<(f32, f32)> {
     const SIDE: f32 = 14.0;
@@ -203,12 +232,20 @@ mod tests {
 
     #[test]
     fn the_legend_wraps_and_nothing_is_cut_off() {
-        let scale = FieldScale {
-            low_v_m: 1e5,
-            high_v_m: 2e6,
-        };
-        for width in [300.0, 520.0, 840.0, 1400.0] {
-            let drawing = legend_drawing(&scale, true, width, Theme::Dark);
+        for (width, charge) in [300.0, 520.0, 840.0, 1400.0]
+            .into_iter()
+            .flat_map(|width| [(width, true), (width, false)])
+        {
+            let legend = Legend {
+                scale: FieldScale {
+                    low_v_m: 1e5,
+                    high_v_m: 2e6,
+                },
+                field_map: true,
+                charge,
+                theme: Theme::Dark,
+            };
+            let drawing = legend.drawing(width);
             for (text, min, max) in drawing.texts() {
                 assert!(
                     min[0] >= 0.0 && max[0] <= width + 0.5,

@@ -7,7 +7,7 @@ mod scale;
 mod still;
 
 pub use drawing::plan_drawing;
-pub use legend::{grain_radius, legend_drawing, legend_height};
+pub use legend::{Legend, grain_radius};
 pub use places::PlanPlaces;
 pub use scale::{FieldScale, nice_below};
 pub use still::still_drawing;

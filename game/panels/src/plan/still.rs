@@ -5,7 +5,7 @@ use ashlane_shared::simulation::Frame;
 use super::{
     PlanPlaces, PlanView,
     drawing::plan_drawing,
-    legend::{grain_radius, legend_drawing},
+    legend::{Legend, grain_radius},
 };
 use crate::{
     cividis,
@@ -19,7 +19,7 @@ const MAP: [usize; 2] = [168, 48];
 /// Draws one moment of the plan, with its legend below.
 #[must_use]
 pub fn still_drawing(view: &PlanView<'_>, frame: &Frame<'_>, size: Point) -> Drawing {
-    let legend = legend_drawing(&view.field_scale, view.field_map, size[0], view.theme);
+    let legend = Legend::from(view).drawing(size[0]);
     let plan_size = [size[0], size[1] - legend.size[1]];
     let places = PlanPlaces::new(view, plan_size);
     let mut drawing = Drawing::new(size);

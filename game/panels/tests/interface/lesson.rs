@@ -233,6 +233,34 @@ fn the_measurement_stands_beside_the_formula_and_the_wrong_idea_is_named() {
 }
 
 #[test]
+fn what_is_new_comes_into_sight() {
+    let size = [1440.0, 700.0];
+    let room = explained();
+    let mut harness = window_in(
+        demonstration_backdrop(),
+        UiState::default(),
+        size,
+        Some(room),
+    );
+    harness.run_steps(30);
+    let top = |harness: &Harness<'_, Bench>, label: &str| harness.get_by_label(label).rect().top();
+    let measured = top(&harness, "MEASURED");
+    assert!(
+        (0.0..200.0).contains(&measured),
+        "the measurement is at {measured}"
+    );
+    // It lies below what is in sight.
+    harness.get_by_label("Next step").click_accesskit();
+    obey(&mut harness);
+    harness.run_steps(30);
+    let next = top(&harness, "The last half per cent");
+    assert!(
+        (0.0..200.0).contains(&next),
+        "the next step begins at {next}"
+    );
+}
+
+#[test]
 fn a_locked_step_stays_locked_when_coming_back() {
     let mut harness = classroom(explained());
     click(&mut harness, "Next step");
