@@ -110,3 +110,95 @@ fn lawless(charge: f32, w: f32, f: f32, tau: f32) -> f32 {
     };
     charge + tau * rate / (1.0 + 0.5 * tau * damping)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        conditions::demonstration,
+        physics::{
+            charging::{Exposure, Grain, IonGas, charge_after_c},
+            constants::{ELEMENTARY_CHARGE_C, VACUUM_PERMITTIVITY_F_M},
+            gas,
+        },
+        simulation::{grain::GrainMaker, step::STEP_S},
+    };
+
+    /// Ions per volume of the demonstration's inlet field, j/(e b E), 1/m³.
+    const IONS_PER_M3: f64 = 4e13;
+
+    /// Charge of a grain after steps in an even field, by the kernel and by the exact law, in electrons.
+    fn both(law: Charging, diameter_m: f64, field_v_m: f64, steps: u16) -> (f64, f64) {
+        let mut conditions = demonstration();
+        conditions.teaching.charging = law;
+        let mobility_m2_v_s = conditions.ion_mobility_m2_v_s();
+        let constants = GrainMaker::new(&conditions).grain(diameter_m);
+        let mut block = Block::IDLE;
+        block.exposed = [1.0; BLOCK];
+        block.charge_per_field = [constants.charge_per_field as f32; BLOCK];
+        block.charging_constant = [constants.charging_constant as f32; BLOCK];
+        let rate_per_s =
+            ELEMENTARY_CHARGE_C * IONS_PER_M3 * mobility_m2_v_s / VACUUM_PERMITTIVITY_F_M;
+        let local = LocalBlock {
+            along: [0.0; BLOCK],
+            towards_plate: [field_v_m as f32; BLOCK],
+            strength: [field_v_m as f32; BLOCK],
+            charging: [rate_per_s as f32; BLOCK],
+        };
+        for _ in 0..steps {
+            charge_block(law, &mut block, &local, STEP_S);
+        }
+        let grain = Grain {
+            diameter_m,
+            permittivity: conditions.dust.permittivity,
+        };
+        let temperature_k = conditions.gas.temperature_k;
+        let ion_gas = IonGas {
+            temperature_k,
+            mean_free_path_m: gas::mean_free_path_m(temperature_k, conditions.gas.pressure_pa),
+            ion_mobility_m2_v_s: mobility_m2_v_s,
+        };
+        let exposure = Exposure {
+            field_v_m,
+            ion_density_per_m3: IONS_PER_M3,
+        };
+        let exact_c = charge_after_c(
+            law,
+            &grain,
+            &ion_gas,
+            &exposure,
+            f64::from(steps) * f64::from(STEP_S),
+        );
+        let electrons = f64::from(block.charge[BLOCK - 1]) * constants.electrons_per_charge;
+        (electrons, exact_c / ELEMENTARY_CHARGE_C)
+    }
+
+    /// The laws themselves are held against published values in `tests/published`. White's law and the two that
+    /// saturate are exact in a step but for single precision; Lawless' is solved to second order, so that what the
+    /// first steps are off by dies out: a tenth over the number of steps is 2 % after 20 ms and 0.04 % after a second.
+    #[test]
+    fn a_flight_of_steps_follows_every_charging_law() {
+        for law in [
+            Charging::Field,
+            Charging::Cochet,
+            Charging::White,
+            Charging::Lawless,
+        ] {
+            for diameter_m in [0.1e-6, 0.5e-6, 2e-6, 16e-6, 100e-6] {
+                for field_v_m in [5e4, 3e5, 3e6] {
+                    for steps in [2, 12, 60, 240, 2400] {
+                        let tolerance = match law {
+                            Charging::Lawless => 0.1 / f64::from(steps),
+                            _ => 2e-4,
+                        };
+                        let (stepped, exact) = both(law, diameter_m, field_v_m, steps);
+                        assert!(
+                            (stepped / exact - 1.0).abs() < tolerance,
+                            "{law:?}, {diameter_m} m, {field_v_m} V/m, {steps} steps: {stepped} and {exact} electrons"
+                        );
+                    }
+                }
+            }
+        }
+    }
+}

@@ -27,7 +27,7 @@ macro_rules! parcel_arrays {
 
         impl Block {
             /// A block without parcels.
-            const IDLE: Self = Self { $($name: [$idle; BLOCK],)* };
+            pub(crate) const IDLE: Self = Self { $($name: [$idle; BLOCK],)* };
 
             fn get(&self, lane: usize) -> Parcel {
                 Parcel { $($name: self.$name[lane],)* }
