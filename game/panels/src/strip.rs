@@ -125,19 +125,7 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
         left + (end - left) * place.clamp(0.0, 1.0) as f32
     };
     let bottom = 24.0 + 3.0 * LINE;
-    let mut exponent = low as i32;
-    let mut free_from = 14.0 + text_width("Penetration", BODY, true);
-    while f64::from(exponent) <= high {
-        let at = x(10_f64.powi(exponent));
-        drawing.line([[at, 22.0], [at, bottom]], Ink::Rule, 1.0);
-        let text = percent_text(10_f64.powi(exponent));
-        let half = 0.5 * text_width(&text, SMALL, false);
-        if at - half > free_from {
-            free_from = at + half + 8.0;
-            drawing.text([at, 12.0], Anchor::Centre, text, SMALL, Ink::Faint);
-        }
-        exponent += 1;
-    }
+    ticks(drawing, (low, high), bottom, &x);
     for (index, (name, share, ink, text)) in rows.into_iter().enumerate() {
         let y = 24.0 + LINE * (index as f32 + 0.5);
         drawing.text([14.0, y], Anchor::Left, name, BODY, Ink::Text);
@@ -159,6 +147,23 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
         }
         drawing.dot([at, y], 5.0, ink);
         drawing.bold([at + 12.0, y], Anchor::Left, text, BODY, Ink::Text);
+    }
+}
+
+/// Lines and texts of the decades.
+fn ticks(drawing: &mut Drawing, (low, high): (f64, f64), bottom: f32, x: &impl Fn(f64) -> f32) {
+    let mut exponent = low as i32;
+    let mut free_from = 14.0 + text_width("Penetration", BODY, true);
+    while f64::from(exponent) <= high {
+        let at = x(10_f64.powi(exponent));
+        drawing.line([[at, 22.0], [at, bottom]], Ink::Rule, 1.0);
+        let text = percent_text(10_f64.powi(exponent));
+        let half = 0.5 * text_width(&text, SMALL, false);
+        if at - half > free_from {
+            free_from = at + half + 8.0;
+            drawing.text([at, 12.0], Anchor::Centre, text, SMALL, Ink::Faint);
+        }
+        exponent += 1;
     }
 }
 

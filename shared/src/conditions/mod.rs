@@ -2,7 +2,7 @@
 //!
 //! All quantities are SI with the unit in the name; text with other units exists only at the edge: in the [`sheet`]
 //! and in [`units`](crate::units). Everything that reads, checks, shows, saves or documents a value walks the
-//! [`keys`].
+//! [`keys()`].
 
 mod appearance;
 mod cross;

@@ -1,7 +1,7 @@
 //! Reads a lesson file into a [`Lesson`]: everything that is wrong at once, each with line, key, value and mend.
 //!
 //! The style is that of the site sheet, and so are the reader of the values and the report. A lesson is quick to
-//! read; whether its checks make sense is computed by [`examine`](super::examine).
+//! read; whether its checks make sense is computed by [`examine`](super::examine()).
 
 mod check;
 mod explain;
