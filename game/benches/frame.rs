@@ -1,4 +1,5 @@
-//! One frame of the whole window at 1280 × 800 with the passage full of dust, on whatever renders here.
+//! One frame of the whole window with the passage full of dust, and how long a change takes to settle, on whatever
+//! renders here.
 //!
 //! `cargo bench -p ashlane`; with `VK_ICD_FILENAMES` of a software renderer it tells how that fares.
 #![expect(
@@ -8,7 +9,7 @@
 
 use ashlane::{Arrangement, Stage};
 use ashlane_panels::{command::UiCommand, state::UiState};
-use ashlane_shared::conditions::demonstration_sheet;
+use ashlane_shared::conditions::{Value, demonstration_sheet};
 use divan::{Bencher, counter::ItemsCount};
 
 /// Steps until the passage is as full as it gets.
@@ -45,4 +46,22 @@ fn paused(bencher: Bencher<'_, '_>, size: (u32, u32)) {
     bencher
         .counter(ItemsCount::new(stage.airborne()))
         .bench_local(|| stage.frames(1).expect("a frame"));
+}
+
+/// A control is moved: frames until count and theory of the new conditions stand in the strip.
+#[divan::bench(args = [(1280, 800)], sample_count = 12)]
+fn settling(bencher: Bencher<'_, '_>, size: (u32, u32)) {
+    let mut stage = stage(size);
+    stage.send(UiCommand::Run(true));
+    let mut flow_m3_s = 118.8;
+    bencher.bench_local(|| {
+        flow_m3_s += 0.1;
+        stage.send(UiCommand::Set {
+            path: "gas.flow",
+            value: Some(Value::Number(flow_m3_s)),
+        });
+        // The command is applied with the next frame.
+        stage.frames(2).expect("frames");
+        stage.settle().expect("a settled count")
+    });
 }
