@@ -2,16 +2,18 @@
 
 use ashlane_panels::{cividis, plan::FieldScale, theme::Theme};
 use bevy::{
-    asset::{RenderAssetUsages, uuid_handle},
+    asset::uuid_handle,
     camera::visibility::NoFrustumCulling,
-    image::ImageSampler,
     prelude::*,
-    render::render_resource::{AsBindGroup, Extent3d, TextureDimension, TextureFormat},
+    render::render_resource::AsBindGroup,
     shader::ShaderRef,
     sprite_render::{Material2d, Material2dPlugin},
 };
 
-use super::{PlanFrame, PlanUniform};
+use super::{
+    PlanFrame, PlanUniform,
+    gpu_assets::{add_shader, smooth_picture},
+};
 use crate::{flight::Flight, schedule::FrameStage};
 
 const SHADER: Handle<Shader> = uuid_handle!("0f7c6f1b-53f4-4a53-a0c3-7f1f0d2f6b9d");
@@ -21,18 +23,8 @@ const TEXELS: [u32; 2] = [160, 160];
 /// Adds the material and the systems that feed it.
 pub(super) fn plugin(app: &mut App) {
     app.add_plugins(Material2dPlugin::<FieldMaterial>::default());
-    let shader = Shader::from_wgsl(
-        include_str!("../../../assets/shaders/field.wgsl"),
-        "field.wgsl",
-    );
-    // A handle of a constant number is always accepted.
-    if let Err(error) = app
-        .world_mut()
-        .resource_mut::<Assets<Shader>>()
-        .insert(SHADER.id(), shader)
-    {
-        error!("the shader of the field map: {error}");
-    }
+    let text = include_str!("../../../assets/shaders/field.wgsl");
+    add_shader(app, &SHADER, "field.wgsl", text);
     app.add_systems(Startup, spawn)
         .add_systems(Update, feed.in_set(FrameStage::Draw));
 }
@@ -103,20 +95,7 @@ fn spawn(
 }
 
 fn picture(fields: u32, data: Vec<u8>) -> Image {
-    let size = Extent3d {
-        width: TEXELS[0],
-        height: TEXELS[1] * fields,
-        depth_or_array_layers: 1,
-    };
-    let mut image = Image::new(
-        size,
-        TextureDimension::D2,
-        data,
-        TextureFormat::Rgba8UnormSrgb,
-        RenderAssetUsages::RENDER_WORLD,
-    );
-    image.sampler = ImageSampler::linear();
-    image
+    smooth_picture([TEXELS[0], TEXELS[1] * fields], data)
 }
 
 fn feed(

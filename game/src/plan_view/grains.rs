@@ -12,6 +12,7 @@ use bevy::{
 
 use super::{
     PlanFrame, PlanUniform,
+    gpu_assets::add_shader,
     looks::{CAPACITY, spots},
     tracers::Tracers,
 };
@@ -29,18 +30,8 @@ const FEWEST: usize = 4096;
 /// Adds the material and the systems that feed it.
 pub(super) fn plugin(app: &mut App) {
     app.add_plugins(Material2dPlugin::<GrainMaterial>::default());
-    let shader = Shader::from_wgsl(
-        include_str!("../../../assets/shaders/grains.wgsl"),
-        "grains.wgsl",
-    );
-    // A handle of a constant number is always accepted.
-    if let Err(error) = app
-        .world_mut()
-        .resource_mut::<Assets<Shader>>()
-        .insert(SHADER.id(), shader)
-    {
-        error!("the shader of the grains: {error}");
-    }
+    let text = include_str!("../../../assets/shaders/grains.wgsl");
+    add_shader(app, &SHADER, "grains.wgsl", text);
     app.add_systems(Startup, spawn.run_if(storage_buffers))
         .add_systems(
             Update,

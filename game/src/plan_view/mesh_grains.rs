@@ -3,14 +3,13 @@
 use bevy::{
     asset::RenderAssetUsages,
     camera::visibility::NoFrustumCulling,
-    image::ImageSampler,
     mesh::{Indices, PrimitiveTopology},
     prelude::*,
-    render::render_resource::{Extent3d, TextureDimension, TextureFormat},
 };
 
 use super::{
     PlanFrame,
+    gpu_assets::smooth_picture,
     looks::{Shape, spots},
     tracers::Tracers,
 };
@@ -91,20 +90,7 @@ fn shapes() -> Image {
             data.extend_from_slice(&[255, 255, 255, (255.0 * cover) as u8]);
         }
     }
-    let size = Extent3d {
-        width: SIDE * SHAPES,
-        height: SIDE,
-        depth_or_array_layers: 1,
-    };
-    let mut image = Image::new(
-        size,
-        TextureDimension::D2,
-        data,
-        TextureFormat::Rgba8UnormSrgb,
-        RenderAssetUsages::RENDER_WORLD,
-    );
-    image.sampler = ImageSampler::linear();
-    image
+    smooth_picture([SIDE * SHAPES, SIDE], data)
 }
 
 fn build(

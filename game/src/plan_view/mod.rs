@@ -1,6 +1,7 @@
 //! The engine's part of the plan: field map and dust between the plates, behind the lines that the panels draw.
 
 mod field;
+mod gpu_assets;
 mod grains;
 mod looks;
 mod mesh_grains;

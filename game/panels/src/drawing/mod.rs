@@ -225,15 +225,10 @@ impl Drawing {
         size: f32,
         ink: Ink,
     ) {
-        self.items.push(Item::Text {
-            at,
-            anchor,
-            text: text.into(),
-            size,
-            ink,
-            bold: true,
-            plate: false,
-        });
+        self.text(at, anchor, text, size, ink);
+        if let Some(Item::Text { bold, .. }) = self.items.last_mut() {
+            *bold = true;
+        }
     }
 
     /// Adds a text with the ground behind it.
@@ -245,15 +240,10 @@ impl Drawing {
         size: f32,
         ink: Ink,
     ) {
-        self.items.push(Item::Text {
-            at,
-            anchor,
-            text: text.into(),
-            size,
-            ink,
-            bold: false,
-            plate: true,
-        });
+        self.text(at, anchor, text, size, ink);
+        if let Some(Item::Text { plate, .. }) = self.items.last_mut() {
+            *plate = true;
+        }
     }
 
     /// Adds a tick for what is right, a cross for what is wrong, of this size.
