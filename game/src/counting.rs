@@ -19,8 +19,11 @@ use bevy::{
 
 use crate::{flight::Flight, session::Session};
 
-/// Parcels at which a count counts as settled, and at which it stops while nothing changes.
-const SETTLED: usize = 100_000;
+/// Parcels at which a count can be read and its verdict stands: four cores get there within a second of a change.
+const SETTLED: usize = 50_000;
+/// Parcels of a picture that is made at once.
+const PICTURE: usize = 100_000;
+/// Parcels at which a count stops while nothing changes.
 const MOST: usize = 1_000_000;
 /// Parcels between two looks at what has been counted.
 const SLICE: usize = 5;
@@ -71,7 +74,7 @@ impl Counting {
 
     /// Counts and solves at once, for pictures and tests.
     pub(crate) fn settle_now(&mut self, conditions: &Conditions, generation: u64) -> Result<()> {
-        let mut count = Count::new(conditions, SETTLED, SEED)?;
+        let mut count = Count::new(conditions, PICTURE, SEED)?;
         count.run(|_| true);
         self.result = Some(count.result());
         self.theory = Some(theory::solve(conditions)?);
