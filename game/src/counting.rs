@@ -25,7 +25,7 @@ const SETTLED: usize = 50_000;
 const PICTURE: usize = 100_000;
 /// Parcels at which a count stops while nothing changes.
 const MOST: usize = 1_000_000;
-/// Parcels between two looks at what has been counted.
+/// Chunks of parcels between two looks at what has been counted.
 const SLICE: usize = 5;
 /// Seed of the count; the drawn stream has its own.
 const SEED: u64 = 2;
@@ -170,7 +170,7 @@ impl Job {
         };
         let settled = SETTLED.div_ceil(CHUNK);
         while !count.is_done() && !self.cancel.load(Ordering::Relaxed) {
-            count.advance(SLICE.min(settled));
+            count.advance(SLICE);
             let share = count.chunks_done() as f32 / settled as f32;
             self.leave(|desk| {
                 desk.result = Some(count.result());

@@ -104,7 +104,9 @@ impl Lessons {
             self.catalog = catalog::lessons().map_err(|errors| errors.to_string())?;
             self.progress = vec![None; self.catalog.len()];
         }
-        self.explored = Some(flight.conditions().clone());
+        // What is flown later is a lesson's; a second click must not take that for the user's own.
+        self.explored
+            .get_or_insert_with(|| flight.conditions().clone());
         Ok(())
     }
 

@@ -1,13 +1,13 @@
 //! The program: does what the words say, and falls back to a count and a figure where no window can be opened.
 
 use std::{
-    io::{IsTerminal, Write, stderr, stdout},
+    io::{Write, stderr},
     path::PathBuf,
     process::ExitCode,
 };
 
 use anyhow::{Result, bail};
-use ashlane_lessons::command_line::{self, Io, Opened, Outcome};
+use ashlane_lessons::command_line::{self, Opened, Outcome};
 use ashlane_panels::state::UiState;
 use bevy::app::AppExit;
 
@@ -63,14 +63,7 @@ fn window(opened: Opened) -> Result<u8> {
 
 /// The same count in the terminal, and the plan as a figure.
 fn without_window(opened: &Opened) -> Result<u8> {
-    let (mut out, mut err) = (stdout(), stderr());
-    let err_is_terminal = err.is_terminal();
-    let mut io = Io {
-        out: &mut out,
-        err: &mut err,
-        err_is_terminal,
-    };
-    let code = command_line::headless(opened, &mut io);
+    let code = command_line::headless_here(opened);
     let figure = free_name()?;
     pictures::write_svg(&opened.sheet, &UiState::default(), FIGURE, &figure)?;
     tell(&format!("The plan is drawn in {}.", figure.display()));

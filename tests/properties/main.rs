@@ -3,6 +3,7 @@
 #![expect(clippy::expect_used, reason = "a test helper fails by panicking")]
 
 mod agreement;
+mod clear_errors;
 mod command_line;
 mod conservation;
 mod determinism;

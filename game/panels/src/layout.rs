@@ -2,12 +2,13 @@
 //!
 //! Where there is little room, controls, drawing and charts share the middle as tabs; nothing is cut off.
 
-use egui::{Frame, Id, LayerId, Margin, Panel, Rect, ScrollArea, Sense, Ui, UiBuilder, vec2};
+use ashlane_shared::checks::Verdict;
+use egui::{Frame, Id, LayerId, Margin, Panel, Rect, ScrollArea, Sense, Ui, UiBuilder, Vec2, vec2};
 
 use crate::{
     charts::{along_drawing, by_size_drawing},
     command::UiCommand,
-    controls::controls_ui,
+    controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
     drawing::paint,
     fields_table::fields_table_ui,
@@ -27,6 +28,8 @@ const WITH_CHARTS: f32 = 1120.0;
 const WITH_CONTROLS: f32 = 760.0;
 /// Below this height the strip goes without its playback column beside it.
 const TALL: f32 = 520.0;
+/// Below this height the strip becomes a tab that says its verdict.
+const LOW: f32 = 400.0;
 /// Lowest drawing of the plan that can be read, points.
 const LOWEST_PLAN: f32 = 280.0;
 const CONTROLS: f32 = 262.0;
@@ -120,21 +123,23 @@ pub fn root_ui(
             );
         });
     let beside = size.x >= WITH_CONTROLS && size.y >= TALL;
-    Panel::bottom("strip").frame(frame).show(root, |ui| {
-        if beside {
-            ui.horizontal_top(|ui| {
-                ui.allocate_ui(vec2(CONTROLS - 12.0, STRIP_HEIGHT), |ui| {
-                    ui.vertical(|ui| playback_ui(ui, view, state, out));
+    if size.y >= LOW {
+        Panel::bottom("strip").frame(frame).show(root, |ui| {
+            if beside {
+                ui.horizontal_top(|ui| {
+                    ui.allocate_ui(vec2(CONTROLS - 12.0, STRIP_HEIGHT), |ui| {
+                        ui.vertical(|ui| playback_ui(ui, view, state, out));
+                    });
+                    strip_ui(ui, view, state);
                 });
+            } else {
                 strip_ui(ui, view, state);
-            });
-        } else {
-            strip_ui(ui, view, state);
-        }
-    });
+            }
+        });
+    }
     if size.x < WITH_CHARTS || !beside {
         Panel::top("tabs").frame(frame).show(root, |ui| {
-            tabs_ui(ui, view, state, size.x < WITH_CONTROLS || !beside);
+            tabs_ui(ui, view, state, size);
         });
     }
     if beside {
@@ -167,11 +172,14 @@ fn middle_ui(
         _ if wide => Tab::Section,
         Tab::Conditions if beside => Tab::Section,
         Tab::Lesson if view.lessons.is_none() => Tab::Section,
+        Tab::Agreement if root.max_rect().height() >= LOW => Tab::Section,
         tab => tab,
     };
     let rect = root.available_rect_before_wrap();
     let mut room = Room::default();
     let mut middle = root.new_child(UiBuilder::new().max_rect(rect));
+    // What has too little room scrolls or is cut here; it must never lie over the strip.
+    middle.shrink_clip_rect(rect);
     match tab {
         Tab::Section => room = scrolled_section_ui(&mut middle, plan, state, rect),
         Tab::Conditions => {
@@ -179,8 +187,7 @@ fn middle_ui(
                 .fill(Ink::Panel.colour(state.theme))
                 .inner_margin(10);
             frame.show(&mut middle, |ui| {
-                playback_ui(ui, view, state, out);
-                controls_ui(ui, view, state, out);
+                controls_with_playback_ui(ui, view, state, out);
             });
         }
         Tab::Charts => {
@@ -194,6 +201,11 @@ fn middle_ui(
                 .fill(Ink::Panel.colour(state.theme))
                 .inner_margin(10);
             frame.show(&mut middle, |ui| right_ui(ui, view, state, out));
+        }
+        Tab::Agreement => {
+            ScrollArea::vertical()
+                .auto_shrink([false, false])
+                .show(&mut middle, |ui| strip_ui(ui, view, state));
         }
     }
     room
@@ -248,11 +260,14 @@ fn right_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<
     }
 }
 
-fn tabs_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, with_conditions: bool) {
-    ui.horizontal(|ui| {
+fn tabs_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, size: Vec2) {
+    let with_conditions = size.x < WITH_CONTROLS || size.y < TALL;
+    let low = size.y < LOW;
+    ui.horizontal_wrapped(|ui| {
         let mut tab = |ui: &mut Ui, value: Tab, text: &str| {
-            let shown = state.tab == value
-                || (value == Tab::Section && state.tab == Tab::Conditions && !with_conditions);
+            let elsewhere = (state.tab == Tab::Conditions && !with_conditions)
+                || (state.tab == Tab::Agreement && !low);
+            let shown = state.tab == value || (value == Tab::Section && elsewhere);
             if ui.selectable_label(shown, text).clicked() {
                 state.tab = value;
             }
@@ -265,7 +280,19 @@ fn tabs_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, with_conditions
         if view.lessons.is_some() {
             tab(ui, Tab::Lesson, "Lesson");
         }
+        if low {
+            tab(ui, Tab::Agreement, verdict(view));
+        }
     });
+}
+
+/// The verdict in a word or two.
+fn verdict(view: &AppView<'_>) -> &'static str {
+    match (view.count.settling, view.count.agreement()) {
+        (None, Some(agreement)) if agreement.verdict == Verdict::Agree => "Check: agree",
+        (None, Some(_)) => "Check: DISAGREE",
+        _ => "Check: counting",
+    }
 }
 
 /// The plan, in a scroll area where it would be too low to be read.

@@ -110,6 +110,8 @@ pub enum Tab {
     Charts,
     /// The card of the lesson.
     Lesson,
+    /// The agreement strip, where there is no room for it below.
+    Agreement,
 }
 
 /// What a file dialog is for.

@@ -1,24 +1,13 @@
 //! What happens where there is no display: the same count, with a progress bar and a printed result.
 
 use super::{
-    Failure, Io, Opened, WRONG_INPUT, open,
+    Failure, Io, Opened, WRONG_INPUT,
     simulate::{Request, Simulated, report},
 };
 
 /// Parcels of the count.
 const PARCELS: usize = 200_000;
 const SEED: u64 = 1;
-
-/// Says that there is no display and counts the demonstration collector; returns the exit code.
-pub fn demonstration_headless(io: &mut Io<'_>) -> u8 {
-    match open::demonstration() {
-        Ok(opened) => headless(&opened, io),
-        Err(errors) => {
-            io.tell(&errors.to_string());
-            WRONG_INPUT
-        }
-    }
-}
 
 /// Says that there is no display and counts this collector; returns the exit code.
 pub fn headless(opened: &Opened, io: &mut Io<'_>) -> u8 {

@@ -2,17 +2,26 @@
 
 use std::io::{IsTerminal, stderr, stdout};
 
-use super::{Io, Outcome, run};
+use super::{Io, Opened, Outcome, headless, run};
 
 /// Does what the words of this process say, on its own streams.
 #[must_use]
 pub fn run_here() -> Outcome {
+    with_streams(|io| run(std::env::args_os(), io))
+}
+
+/// Counts this collector instead of opening a window, on the streams of this process; returns the exit code.
+#[must_use]
+pub fn headless_here(opened: &Opened) -> u8 {
+    with_streams(|io| headless(opened, io))
+}
+
+fn with_streams<R>(work: impl FnOnce(&mut Io<'_>) -> R) -> R {
     let (mut out, mut err) = (stdout(), stderr());
     let err_is_terminal = err.is_terminal();
-    let mut io = Io {
+    work(&mut Io {
         out: &mut out,
         err: &mut err,
         err_is_terminal,
-    };
-    run(std::env::args_os(), &mut io)
+    })
 }

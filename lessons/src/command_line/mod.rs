@@ -23,8 +23,8 @@ use clap::{Parser, error::ErrorKind};
 use failure::Failure;
 use words::{Word, Words, is_word, word_meant};
 
-pub use headless::{demonstration_headless, headless};
-pub use here::run_here;
+pub use headless::headless;
+pub use here::{headless_here, run_here};
 pub use open::Opened;
 pub use output::Io;
 pub use picture::{PictureWish, SIZE_LIMITS, VIEWS};

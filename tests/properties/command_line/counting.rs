@@ -1,6 +1,6 @@
 //! `simulate` for people, and the run without a display.
 
-use ashlane_lessons::command_line::{Io, demonstration_headless};
+use ashlane_lessons::command_line::{Io, Outcome, headless, run};
 
 use std::sync::OnceLock;
 
@@ -96,11 +96,15 @@ fn a_field_that_is_held_back_says_by_what() {
 #[test]
 fn without_a_display_the_demonstration_is_counted() {
     let (mut out, mut err) = (Vec::new(), Vec::new());
-    let code = demonstration_headless(&mut Io {
+    let mut io = Io {
         out: &mut out,
         err: &mut err,
         err_is_terminal: false,
-    });
+    };
+    let Outcome::Window(opened) = run(["ashlane".into()], &mut io) else {
+        panic!("no words open no window");
+    };
+    let code = headless(&opened, &mut io);
     let (out, err) = (
         String::from_utf8_lossy(&out).into_owned(),
         String::from_utf8_lossy(&err).into_owned(),

@@ -12,6 +12,7 @@ use egui::{RichText, ScrollArea, Ui};
 
 use crate::{
     command::UiCommand,
+    playback::playback_ui,
     state::UiState,
     theme::{Ink, SMALL, Theme},
     view::AppView,
@@ -67,18 +68,37 @@ pub(crate) fn controls_ui(
     state: &UiState,
     out: &mut Vec<UiCommand>,
 ) {
+    scrolled(ui, |ui| list_ui(ui, view, state, out));
+}
+
+/// The same below the playback, where a small screen has no other place for it.
+pub(crate) fn controls_with_playback_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
+    scrolled(ui, |ui| {
+        playback_ui(ui, view, state, out);
+        list_ui(ui, view, state, out);
+    });
+}
+
+fn scrolled(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
     ScrollArea::vertical()
         .id_salt("controls")
         .auto_shrink([false, false])
-        .show(ui, |ui| {
-            if let Some(free) = view.free() {
-                free_ui(ui, view, state, free, out);
-            }
-            ui.add_enabled_ui(view.free().is_none(), |ui| {
-                ui.push_id("all", |ui| all_ui(ui, view, state, out));
-            });
-            ui.add_space(10.0);
-        });
+        .show(ui, content);
+}
+
+fn list_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+    if let Some(free) = view.free() {
+        free_ui(ui, view, state, free, out);
+    }
+    ui.add_enabled_ui(view.free().is_none(), |ui| {
+        ui.push_id("all", |ui| all_ui(ui, view, state, out));
+    });
+    ui.add_space(10.0);
 }
 
 /// The controls that a lesson leaves free.

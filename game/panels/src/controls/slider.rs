@@ -2,11 +2,14 @@
 
 use ashlane_shared::{
     conditions::Range,
-    units::{Dimension, display, from_display},
+    units::{Dimension, display, from_display, number_text},
 };
 use egui::{Align, DragValue, Layout, Pos2, Response, Slider, SliderClamping, Stroke, Ui, vec2};
 
 use crate::{state::UiState, theme::Ink};
+
+/// Digits of a value, as everywhere else in the window.
+const DIGITS: usize = 4;
 
 /// A mark on the rail.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,7 +73,7 @@ pub(super) fn control_ui(ui: &mut Ui, control: &Control<'_>, state: &UiState) ->
                     format!(" {unit}")
                 })
                 .update_while_editing(false)
-                .custom_formatter(|value, _| crate::charts::plain_number_or_zero(value));
+                .custom_formatter(|value, _| number_text(value, DIGITS));
             responses.push(ui.add(typed).labelled_by(name.id));
         });
     });

@@ -2,7 +2,7 @@
 
 use ashlane_shared::{
     simulation::{FieldState, HeldBy, LAYER_BINS_PER_FIELD},
-    units::{Dimension, format},
+    units::{Dimension, display, format, from_display},
 };
 
 use super::{PlanPlaces, PlanView, nice_below, places::PLATE};
@@ -206,7 +206,12 @@ fn layers(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) -> Op
 
 fn scales(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces, layer: Option<f64>) {
     let (left, y) = (places.min[0], places.max[1] + PLATE + 44.0);
-    let bar_m = nice_below(f64::from(0.22 * places.length_m));
+    let (longest, _) = display(
+        f64::from(0.22 * places.length_m),
+        Dimension::Length,
+        view.units,
+    );
+    let bar_m = from_display(nice_below(longest), Dimension::Length, view.units);
     let bar = bar_m as f32 * places.along_per_m();
     drawing.line([[left, y - 4.0], [left, y + 4.0]], Ink::Text, 1.5);
     drawing.line([[left, y], [left + bar, y]], Ink::Text, 1.5);

@@ -1,5 +1,7 @@
 //! The legend of the plan: size by radius, charge by colour, fate by shape, and the scale of the field map.
 
+use ashlane_shared::units::{Dimension, UnitSystem, display, number_text};
+
 use super::{FieldScale, PlanView};
 use crate::{
     cividis,
@@ -36,6 +38,7 @@ pub struct Legend {
     field_map: bool,
     /// Whether charge is computed; it is not where one migration velocity is given.
     charge: bool,
+    units: UnitSystem,
     theme: Theme,
 }
 
@@ -45,6 +48,7 @@ impl From<&PlanView<'_>> for Legend {
             scale: plan.field_scale,
             field_map: plan.field_map,
             charge: plan.conditions.teaching.migration_velocity_m_s.is_none(),
+            units: plan.units,
             theme: plan.theme,
         }
     }
@@ -72,7 +76,7 @@ impl Legend {
     }
 }
 
-fn entries(legend: &Legend, width: f32) -> Vec<Entry<'_>> {
+fn entries<'a>(legend: &Legend, width: f32) -> Vec<Entry<'a>> {
     let mut entries = Vec::new();
     for (text, diameter_m) in [("1 µm", 1e-6_f32), ("10 µm", 1e-5), ("50 µm", 5e-5)] {
         let radius = grain_radius(diameter_m);
@@ -112,7 +116,7 @@ fn entries(legend: &Legend, width: f32) -> Vec<Entry<'_>> {
         drawing.line([[x, y], [x + 11.0, y]], Ink::Gas, 2.0);
     }));
     if legend.field_map {
-        entries.push(field_entry(&legend.scale, width, legend.theme));
+        entries.push(field_entry(legend, width));
     }
     entries
 }
@@ -162,8 +166,15 @@ fn charge_entry<'a>() -> Entry<'a> {
     }
 }
 
-fn field_entry(scale: &FieldScale, width: f32, theme: Theme) -> Entry<'_> {
-    let (before, after) = ("field (first order)", "kV/cm");
+fn field_entry<'a>(legend: &Legend, width: f32) -> Entry<'a> {
+    let Legend {
+        scale,
+        units,
+        theme,
+        ..
+    } = *legend;
+    let (_, after) = display(0.0, Dimension::Field, units);
+    let before = "field (first order)";
     let before_width = text_width(before, SMALL, false) + 8.0;
     let bar = if width < 420.0 {
         SHORT_FIELD_BAR
@@ -187,10 +198,10 @@ fn field_entry(scale: &FieldScale, width: f32, theme: Theme) -> Entry<'_> {
                 });
             }
             let mut free_from = f32::MIN;
-            for mark in scale.marks() {
-                let at = start + bar * scale.share(mark);
+            for (at_v_m, mark) in scale.marks(units) {
+                let at = start + bar * scale.share(at_v_m);
                 drawing.line([[at, y - 2.0], [at, y + 1.0]], Ink::Text, 1.0);
-                let text = format!("{}", (mark / 1e5 * 100.0).round() / 100.0);
+                let text = number_text(mark, 3);
                 let half = 0.5 * text_width(&text, SMALL - 1.0, false);
                 if at - half > free_from {
                     drawing.text([at, y + 7.0], Anchor::Centre, text, SMALL - 1.0, Ink::Text);
@@ -243,6 +254,7 @@ mod tests {
                 },
                 field_map: true,
                 charge,
+                units: UnitSystem::Us,
                 theme: Theme::Dark,
             };
             let drawing = legend.drawing(width);

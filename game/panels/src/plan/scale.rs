@@ -1,6 +1,9 @@
 //! Scales: the colours of the field map, and round lengths for scale bars.
 
-use ashlane_shared::simulation::FieldState;
+use ashlane_shared::{
+    simulation::FieldState,
+    units::{Dimension, UnitSystem, from_display},
+};
 
 /// The logarithmic scale of the field map, V/m: dark blue below the first, yellow above the second.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,19 +37,18 @@ impl FieldScale {
         place.clamp(0.0, 1.0)
     }
 
-    /// Round values along the scale, V/m.
+    /// Round values along the scale in the unit people read: where each lies, V/m, and what it says.
     #[must_use]
-    pub fn marks(&self) -> Vec<f32> {
+    pub fn marks(&self, units: UnitSystem) -> Vec<(f32, f64)> {
         let mut marks = Vec::new();
-        let mut decade = 1e3_f32;
-        while decade < 1e8 {
+        for exponent in -3..4 {
             for step in [1.0, 2.0, 5.0] {
-                let mark = decade * step;
-                if mark >= 0.999 * self.low_v_m && mark <= 1.001 * self.high_v_m {
-                    marks.push(mark);
+                let mark = step * 10_f64.powi(exponent);
+                let at_v_m = from_display(mark, Dimension::Field, units) as f32;
+                if at_v_m >= 0.999 * self.low_v_m && at_v_m <= 1.001 * self.high_v_m {
+                    marks.push((at_v_m, mark));
                 }
             }
-            decade *= 10.0;
         }
         marks
     }
@@ -100,6 +102,14 @@ mod tests {
         assert!((scale.share(1e5)).abs() < 1e-6 && (scale.share(2e6) - 1.0).abs() < 1e-6);
         let middle = (1e5_f32 * 2e6).sqrt();
         assert!((scale.share(middle) - 0.5).abs() < 1e-4);
-        assert_eq!(scale.marks(), vec![1e5, 2e5, 5e5, 1e6, 2e6]);
+        let read = |units| -> Vec<f64> {
+            let marks = scale.marks(units).into_iter();
+            marks.map(|(_, read)| read).collect()
+        };
+        assert_eq!(read(UnitSystem::Si), [1.0, 2.0, 5.0, 10.0, 20.0]);
+        assert_eq!(read(UnitSystem::Us), [5.0, 10.0, 20.0, 50.0]);
+        // 5 kV over 25.4 mm.
+        let (at_v_m, _) = scale.marks(UnitSystem::Us)[0];
+        assert!((at_v_m - 5000.0 / 0.0254).abs() < 1.0, "{at_v_m} V/m");
     }
 }

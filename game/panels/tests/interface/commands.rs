@@ -143,3 +143,25 @@ fn the_verdict_and_the_three_penetrations_can_be_read_out() {
         assert!(words.contains(word), "no \"{word}\" in {words}");
     }
 }
+
+#[test]
+fn looking_into_a_typed_value_and_leaving_changes_nothing() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    let shown = |harness: &egui_kittest::Harness<'_, crate::support::Bench>| {
+        let field = harness.get_by(|node| {
+            node.role() == Role::SpinButton && node.label().is_some_and(|label| label == "Gas flow")
+        });
+        field.accesskit_node().value().expect("a value")
+    };
+    assert_eq!(shown(&harness), "118.8 m³/s");
+    let field = harness.get_by_role_and_label(Role::SpinButton, "Gas flow");
+    field.click();
+    harness.run_steps(3);
+    harness.key_press(Key::Tab);
+    harness.run_steps(3);
+    let changed = harness.state().out.iter();
+    let changed: Vec<_> = changed
+        .filter(|command| matches!(command, UiCommand::Set { .. }))
+        .collect();
+    assert!(changed.is_empty(), "{changed:?}");
+}

@@ -73,7 +73,7 @@ fn nothing_is_cut_off_at_any_screen_and_text_size() {
     for screen in SCREENS {
         for percent in PERCENTS {
             let size = screen.map(|side| side * 100.0 / percent as f32);
-            for tab in [Tab::Section, Tab::Conditions, Tab::Charts] {
+            for tab in [Tab::Section, Tab::Conditions, Tab::Charts, Tab::Agreement] {
                 let ui = UiState {
                     tab,
                     ..UiState::default()
@@ -173,4 +173,55 @@ fn tab_reaches_the_controls_and_the_plan() {
             "Tab never reaches {wanted}: {reached:?}"
         );
     }
+}
+
+/// Panels are painted one over the other, so a panel that takes more room than it has covers what lies below it.
+#[test]
+fn nothing_lies_over_the_agreement_strip_or_the_notice() {
+    const PROTECTED: [&str; 2] = ["Agreement of count and theory", "Not a procedure."];
+    for screen in SCREENS {
+        for percent in PERCENTS {
+            let size = screen.map(|side| side * 100.0 / percent as f32);
+            let mut strips = 0;
+            for tab in [Tab::Section, Tab::Conditions, Tab::Charts, Tab::Agreement] {
+                let ui = UiState {
+                    tab,
+                    ..UiState::default()
+                };
+                let harness = window(demonstration_backdrop(), ui, size);
+                for label in PROTECTED {
+                    let Some(node) = harness.query_by_label_contains(label) else {
+                        continue;
+                    };
+                    strips += usize::from(label == PROTECTED[0]);
+                    if label == PROTECTED[0] && tab == Tab::Agreement {
+                        // There it scrolls, as everything in a tab.
+                        continue;
+                    }
+                    let what = format!("{label} on {screen:?} at {percent} %, {tab:?}");
+                    uncovered(&harness, node.rect(), &what);
+                }
+            }
+            assert!(strips > 0, "no strip on {screen:?} at {percent} %");
+        }
+    }
+}
+
+/// Checks that no filled rectangle covers a part of this one; what lies inside it or holds all of it is its own.
+#[track_caller]
+fn uncovered(harness: &Harness<'_, Bench>, own: egui::Rect, what: &str) {
+    let covers = |shape: &egui::epaint::ClippedShape| {
+        let egui::Shape::Rect(fill) = &shape.shape else {
+            return false;
+        };
+        let seen = fill.rect.intersect(shape.clip_rect);
+        let common = seen.intersect(own);
+        fill.fill.is_opaque()
+            && common.width() > 1.0
+            && common.height() > 1.0
+            && !seen.expand(1.0).contains_rect(own)
+            && !own.expand(1.0).contains_rect(seen)
+    };
+    let over = harness.output().shapes.iter().find(|shape| covers(shape));
+    assert!(over.is_none(), "{what}: {over:?} over {own:?}");
 }

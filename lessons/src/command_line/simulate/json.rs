@@ -77,12 +77,7 @@ struct Mass {
 impl Mass {
     fn new(simulated: &Simulated) -> Self {
         let inlet = simulated.conditions.inlet_mass_kg_s();
-        let caught: f64 = simulated
-            .count
-            .by_field
-            .iter()
-            .map(|field| field.collected)
-            .sum();
+        let caught = simulated.caught();
         Self {
             inlet,
             layers: caught * inlet,

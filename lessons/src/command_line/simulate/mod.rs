@@ -88,6 +88,12 @@ impl Simulated {
         }
     }
 
+    /// Share of the inlet mass that all fields caught.
+    fn caught(&self) -> f64 {
+        let fields = self.count.by_field.iter();
+        fields.map(|field| field.collected).sum()
+    }
+
     /// Plate area of one field, m².
     fn field_area_m2(&self) -> f64 {
         self.conditions.collecting_area_m2() / self.conditions.collector.fields as f64

@@ -98,12 +98,7 @@ fn mixing(simulated: &Simulated) -> String {
 fn balance(simulated: &Simulated) -> String {
     let inlet_kg_s = simulated.conditions.inlet_mass_kg_s();
     let escaped = simulated.count.penetration.share;
-    let caught: f64 = simulated
-        .count
-        .by_field
-        .iter()
-        .map(|field| field.collected)
-        .sum();
+    let caught = simulated.caught();
     let mass = |share: f64| both(share * inlet_kg_s, Dimension::MassFlow);
     let stranded = match simulated.count.stranded {
         0 => String::new(),
