@@ -203,9 +203,12 @@ fn middle_ui(
             frame.show(&mut middle, |ui| right_ui(ui, view, state, out));
         }
         Tab::Agreement => {
-            ScrollArea::vertical()
-                .auto_shrink([false, false])
-                .show(&mut middle, |ui| strip_ui(ui, view, state));
+            let frame = Frame::new().fill(Ink::Panel.colour(state.theme));
+            frame.show(&mut middle, |ui| {
+                ScrollArea::vertical()
+                    .auto_shrink([false, false])
+                    .show(ui, |ui| strip_ui(ui, view, state))
+            });
         }
     }
     room

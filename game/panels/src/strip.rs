@@ -17,6 +17,8 @@ use crate::{
 pub const STRIP_HEIGHT: f32 = 118.0;
 /// Height of one of the three lines.
 const LINE: f32 = 22.0;
+/// Shortest axis that is still one.
+const SHORTEST_AXIS: f32 = 60.0;
 /// Width of the verdict, and of a strip that has room for it.
 const VERDICT: f32 = 270.0;
 const WITH_VERDICT: f32 = 830.0;
@@ -96,8 +98,19 @@ fn verdict_line(drawing: &mut Drawing, agreement: &Agreement, [x, y]: Point, roo
 /// The three lines with their values on a common logarithmic axis.
 fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
     let counted = agreement.counted;
+    let name_width = text_width("Deutsch–Anderson", BODY, false);
+    let left = 14.0 + name_width + 16.0;
+    let (value, sample) = counted_texts(agreement);
+    let both = format!("{value} ({sample})");
+    // Where the row is too short, the size of the sample stands in the heading.
+    let long = left + SHORTEST_AXIS + text_width(&both, BODY, true) + 18.0 <= right;
+    let (counted_text, heading) = if long {
+        (both, "Penetration".to_owned())
+    } else {
+        (value, format!("Penetration ({sample})"))
+    };
     let rows = [
-        ("counted", counted.share, Ink::Dust, counted_text(agreement)),
+        ("counted", counted.share, Ink::Dust, counted_text),
         (
             "finite mixing",
             agreement.finite_mixing,
@@ -111,21 +124,17 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
             percent_text(agreement.deutsch_anderson),
         ),
     ];
-    drawing.bold([14.0, 12.0], Anchor::Left, "Penetration", BODY, Ink::Text);
-    let name_width = rows
-        .iter()
-        .map(|row| text_width(row.0, BODY, false))
-        .fold(0.0, f32::max);
-    let left = 14.0 + name_width + 16.0;
+    let heading_end = 14.0 + text_width(&heading, BODY, true);
+    drawing.bold([14.0, 12.0], Anchor::Left, heading, BODY, Ink::Text);
     let (low, high) = decades(agreement);
     let text_room = text_width(&rows[0].3, BODY, true) + 18.0;
-    let end = (right - text_room).max(left + 60.0);
+    let end = (right - text_room).max(left + SHORTEST_AXIS);
     let x = |share: f64| {
         let place = (share.max(1e-30).log10() - low) / (high - low);
         left + (end - left) * place.clamp(0.0, 1.0) as f32
     };
     let bottom = 24.0 + 3.0 * LINE;
-    ticks(drawing, (low, high), bottom, &x);
+    ticks(drawing, (low, high), (bottom, heading_end), &x);
     for (index, (name, share, ink, text)) in rows.into_iter().enumerate() {
         let y = 24.0 + LINE * (index as f32 + 0.5);
         drawing.text([14.0, y], Anchor::Left, name, BODY, Ink::Text);
@@ -150,10 +159,15 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
     }
 }
 
-/// Lines and texts of the decades.
-fn ticks(drawing: &mut Drawing, (low, high): (f64, f64), bottom: f32, x: &impl Fn(f64) -> f32) {
+/// Lines and texts of the decades, down to the bottom and to the right of the heading.
+fn ticks(
+    drawing: &mut Drawing,
+    (low, high): (f64, f64),
+    (bottom, heading_end): (f32, f32),
+    x: &impl Fn(f64) -> f32,
+) {
     let mut exponent = low as i32;
-    let mut free_from = 14.0 + text_width("Penetration", BODY, true);
+    let mut free_from = heading_end;
     while f64::from(exponent) <= high {
         let at = x(10_f64.powi(exponent));
         drawing.line([[at, 22.0], [at, bottom]], Ink::Rule, 1.0);
@@ -168,15 +182,15 @@ fn ticks(drawing: &mut Drawing, (low, high): (f64, f64), bottom: f32, x: &impl F
 }
 
 /// The count with three standard errors and the number of parcels.
-fn counted_text(agreement: &Agreement) -> String {
+fn counted_texts(agreement: &Agreement) -> (String, String) {
     let counted = agreement.counted;
     let error = 3.0 * counted.standard_error;
-    let parcels = thousands(agreement.parcels);
+    let sample = format!("3σ, N = {}", thousands(agreement.parcels));
     if counted.share <= 0.0 {
-        return format!("below {} (3σ, N = {parcels})", percent_text(error));
+        return (format!("below {}", percent_text(error)), sample);
     }
     let (value, error) = with_error(100.0 * counted.share, 100.0 * error);
-    format!("{value} ± {error} % (3σ, N = {parcels})")
+    (format!("{value} ± {error} %"), sample)
 }
 
 /// A value and its error to the same decimals, the error with two digits.

@@ -100,7 +100,7 @@ fn charts_and_strip_are_legible() {
             texts_are_legible(&by_size, &format!("by size {size:?}"));
         }
     }
-    for width in [1150.0, 840.0, 720.0, 560.0] {
+    for width in [1150.0, 840.0, 720.0, 560.0, 394.0] {
         let strip = strip_drawing(&count, &backdrop.conditions, [width, STRIP_HEIGHT]);
         texts_are_legible(&strip, &format!("strip {width}"));
     }
