@@ -14,6 +14,7 @@ mod close;
 mod cochet_1961;
 mod cooper_alley_2011;
 mod cooperman_1963;
+mod corona_solver;
 mod cross_checks;
 mod davies_1945;
 mod de_nevers_2000;

@@ -19,6 +19,19 @@ impl Complex {
         let (sine, cosine) = self.imaginary.sin_cos();
         Self::new(size * cosine, size * sine)
     }
+
+    /// Absolute value.
+    pub(crate) fn size(self) -> f64 {
+        self.real.hypot(self.imaginary)
+    }
+
+    /// The root in the right half plane, with the sign of the imaginary part (also of a zero one).
+    pub(crate) fn sqrt(self) -> Self {
+        let size = self.size();
+        let real = (0.5 * (size + self.real)).max(0.0).sqrt();
+        let imaginary = (0.5 * (size - self.real)).max(0.0).sqrt();
+        Self::new(real, imaginary.copysign(self.imaginary))
+    }
 }
 
 impl From<f64> for Complex {

@@ -10,6 +10,7 @@ pub mod constants;
 pub mod corona;
 pub mod drag;
 pub mod efficiency;
+mod elliptic;
 mod error;
 pub mod gas;
 pub mod mixing;

@@ -295,5 +295,9 @@ struct ImageRow {
     rising: f64,
 }
 
+mod image;
+
+pub use image::Image;
+
 #[cfg(test)]
 mod tests;
