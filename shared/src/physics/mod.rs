@@ -2,14 +2,17 @@
 //!
 //! Everything is SI, `f64` and free of state: the same numbers go in, the same numbers come out.
 //! Reading order follows the dust: the [`gas`] it rides on, the [`corona`] it enters, the charge it takes
-//! ([`charging`]), the speed that gives it ([`drag`], [`mixing`]) and the share that escapes ([`efficiency`]).
+//! ([`charging`]), the speed that gives it ([`drag`], [`mixing`]) and the share that escapes ([`efficiency`]);
+//! [`energization`] is the electrical set that feeds the corona.
 
+pub(crate) mod chance;
 pub mod charging;
 mod complex;
 pub mod constants;
 pub mod corona;
 pub mod drag;
 pub mod efficiency;
+pub mod energization;
 mod error;
 pub mod gas;
 pub mod mixing;
