@@ -16,6 +16,8 @@ mod settings;
 pub mod sparkover;
 mod sums;
 mod supply;
+#[cfg(test)]
+mod tests;
 mod trace;
 mod waveform;
 
