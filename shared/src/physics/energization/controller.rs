@@ -148,12 +148,12 @@ impl Controller {
         let before_v = self.wanted_v;
         if quenching {
             self.quench_left -= 1;
-        } else if !self.limited() {
+        } else if self.recovering() == 0 && self.mean_a < self.settings.current_limit_a {
             let rise_v = self.ramp_v_s * self.feed.half_cycle_s();
             self.wanted_v = (self.wanted_v + rise_v).min(self.feed.highest_v());
         }
         let demand = Demand {
-            wanted_v: (!quenching && self.on()).then_some((before_v, self.wanted_v)),
+            wanted_v: (!quenching && self.on()).then(|| self.asked_v(before_v)),
             strength_v,
             shorted: quenching,
         };
@@ -167,7 +167,8 @@ impl Controller {
             mean_current_a: sums.mean_a(),
             power_w: sums.mean_power_w(),
             upset: None,
-            at_current_limit: !quenching && self.mean_a >= LIMIT_BAND * self.settings.current_limit_a,
+            at_current_limit: !quenching
+                && self.mean_a >= LIMIT_BAND * self.settings.current_limit_a,
             at_full_output: !quenching && self.wanted_v >= self.feed.highest_v(),
         };
         self.adapt_ramp(sparked, point.at_current_limit);
@@ -187,13 +188,32 @@ impl Controller {
         self.since_restart % (u64::from(on) + u64::from(off)) < u64::from(on)
     }
 
-    fn limited(&self) -> bool {
-        self.mean_a >= self.settings.current_limit_a
+    /// Half cycles of recovery.
+    fn recovery(&self) -> u64 {
+        half_cycles(self.settings.recovery_s, self.feed.half_cycle_s())
+    }
+
+    /// Half cycles of recovery that are left.
+    fn recovering(&self) -> u64 {
+        self.recovery().saturating_sub(self.since_restart)
+    }
+
+    /// Mean voltage asked of the set at the start and the end of this half cycle, V.
+    fn asked_v(&self, before_v: f64) -> (f64, f64) {
+        if self.recovering() == 0 {
+            return (before_v, self.wanted_v);
+        }
+        let per_half_cycle_v = self.wanted_v / self.recovery() as f64;
+        let done = self.since_restart as f64;
+        (done * per_half_cycle_v, (done + 1.0) * per_half_cycle_v)
     }
 
     /// After a spark: block the set, and set the ramp back.
     fn cut(&mut self) -> Upset {
-        let arc = self.since_restart < u64::from(self.settings.arc_window);
+        let back = self
+            .recovery()
+            .saturating_add(u64::from(self.settings.arc_window));
+        let arc = self.since_restart < back;
         let (share, quench_s) = if arc {
             (self.settings.arc_restart_share, self.settings.arc_quench_s)
         } else {
@@ -209,7 +229,8 @@ impl Controller {
 
     /// Takes the mean current of each whole group of half cycles, and gives way above the limit.
     fn measure(&mut self, current_a: f64) {
-        let group = u64::from(self.settings.energization.on) + u64::from(self.settings.energization.off);
+        let group =
+            u64::from(self.settings.energization.on) + u64::from(self.settings.energization.off);
         self.group_sum_a += current_a;
         if self.since_restart % group == 0 {
             let reading_a = self.group_sum_a / group as f64;

@@ -51,7 +51,12 @@ impl VoltageCurrent {
             });
         }
         not_negative("voltage_v", points[0].0)?;
-        require(points[0].1 == 0.0, "current_a", points[0].1, "0 in the first entry")?;
+        require(
+            points[0].1 == 0.0,
+            "current_a",
+            points[0].1,
+            "0 in the first entry",
+        )?;
         for pair in points.windows(2) {
             let ((lower_v, lower_a), (upper_v, upper_a)) = (pair[0], pair[1]);
             require(
@@ -199,17 +204,22 @@ mod tests {
     #[test]
     fn a_capacitor_discharges_through_a_resistor_exponentially() {
         // 50 MΩ on 60 nF: τ = 3 s; exact but for rounding.
-        let resistor = VoltageCurrent::new(vec![(0.0, 0.0), (10e3, 0.2e-3), (50e3, 1e-3)]).expect("a curve");
+        let resistor =
+            VoltageCurrent::new(vec![(0.0, 0.0), (10e3, 0.2e-3), (50e3, 1e-3)]).expect("a curve");
         for time_s in [1e-3, 0.5, 3.0, 20.0] {
             let left_v = resistor.decayed_v(60e3, 60e-9, time_s);
             let expected_v = 60e3 * (-time_s / 3.0_f64).exp();
-            assert!((left_v / expected_v - 1.0).abs() < 1e-12, "{left_v} not {expected_v}");
+            assert!(
+                (left_v / expected_v - 1.0).abs() < 1e-12,
+                "{left_v} not {expected_v}"
+            );
         }
     }
 
     #[test]
     fn a_field_stays_charged_at_its_onset() {
-        let curve = VoltageCurrent::new(vec![(20e3, 0.0), (30e3, 0.1), (40e3, 0.1), (50e3, 0.4)]).expect("a curve");
+        let curve = VoltageCurrent::new(vec![(20e3, 0.0), (30e3, 0.1), (40e3, 0.1), (50e3, 0.4)])
+            .expect("a curve");
         let left_v = curve.decayed_v(48e3, 60e-9, 10.0);
         assert!((left_v / 20e3 - 1.0).abs() < 1e-9, "{left_v}");
         let untouched_v = curve.decayed_v(15e3, 60e-9, 10.0);
@@ -217,12 +227,16 @@ mod tests {
         // One step or many: the same, also across the flat piece.
         let by_steps = (0..1000).fold(48e3, |v, _| curve.decayed_v(v, 60e-9, 1e-5));
         let at_once = curve.decayed_v(48e3, 60e-9, 1e-2);
-        assert!((by_steps / at_once - 1.0).abs() < 1e-9, "{by_steps} {at_once}");
+        assert!(
+            (by_steps / at_once - 1.0).abs() < 1e-9,
+            "{by_steps} {at_once}"
+        );
     }
 
     #[test]
     fn an_implicit_step_is_solved_exactly() {
-        let curve = VoltageCurrent::new(vec![(20e3, 0.0), (30e3, 0.1), (50e3, 0.4)]).expect("a curve");
+        let curve =
+            VoltageCurrent::new(vec![(20e3, 0.0), (30e3, 0.1), (50e3, 0.4)]).expect("a curve");
         for sum_v in [-5e3, 10e3, 25e3, 41e3, 200e3] {
             let voltage_v = curve.balance_v(3e4, sum_v);
             let back_v = voltage_v + 3e4 * curve.current_a(voltage_v);

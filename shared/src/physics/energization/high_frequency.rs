@@ -82,7 +82,9 @@ impl HighFrequencySet {
         let mut from = self.point(load, start.voltage_v, 0.0);
         for step in 1..=STEPS {
             let part = f64::from(step) / f64::from(STEPS);
-            let wanted_v = order.wanted_v.map(|(first, last)| first + part * (last - first));
+            let wanted_v = order
+                .wanted_v
+                .map(|(first, last)| first + part * (last - first));
             let (voltage_v, current_a) = if shorted {
                 (0.0, 0.0)
             } else {
@@ -163,7 +165,14 @@ mod tests {
         let charge_c = sums.mean_a() * 0.01;
         assert!((charge_c / (60e-9 * 40e3) - 1.0).abs() < 1e-9, "{charge_c}");
         // A ramp of 4 ms to 40 kV, then 6 ms there: mean 32 kV, to the last step.
-        assert!((sums.mean_v() / 32e3 - 1.0).abs() < 0.01, "{}", sums.mean_v());
-        assert!((set.highest_v(load.curve()) - 60e3).abs() < 1e-3, "rated current");
+        assert!(
+            (sums.mean_v() / 32e3 - 1.0).abs() < 0.01,
+            "{}",
+            sums.mean_v()
+        );
+        assert!(
+            (set.highest_v(load.curve()) - 60e3).abs() < 1e-3,
+            "rated current"
+        );
     }
 }

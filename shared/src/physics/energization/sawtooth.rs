@@ -132,28 +132,51 @@ mod tests {
         let (cycle_s, steps) = (1.05, 1_000_000);
         let sum_v: f64 = (0..steps)
             .map(|step| (f64::from(step) + 0.5) / f64::from(steps) * cycle_s)
-            .map(|time_s| if time_s < 1.0 { 45e3 + 5e3 * time_s } else { 0.0 })
+            .map(|time_s| {
+                if time_s < 1.0 {
+                    45e3 + 5e3 * time_s
+                } else {
+                    0.0
+                }
+            })
             .sum();
         let mean_v = PLAIN.mean_voltage_v().expect("a mean");
-        assert!((mean_v / (sum_v / f64::from(steps)) - 1.0).abs() < 1e-5, "{mean_v}");
+        assert!(
+            (mean_v / (sum_v / f64::from(steps)) - 1.0).abs() < 1e-5,
+            "{mean_v}"
+        );
     }
 
     #[test]
     fn the_ramp_for_a_rate_gives_that_rate() {
         for sparks_per_min in [0.1, 10.0, 57.1, 1100.0] {
             let ramp_v_s = ramp_for_v_s(5e3, 0.05, sparks_per_min).expect("a ramp");
-            let back = Sawtooth { ramp_v_s, ..PLAIN }.sparks_per_min().expect("a rate");
+            let back = Sawtooth { ramp_v_s, ..PLAIN }
+                .sparks_per_min()
+                .expect("a rate");
             assert!((back / sparks_per_min - 1.0).abs() < 1e-12, "{back}");
         }
-        assert!(ramp_for_v_s(5e3, 0.05, 1200.0).is_err(), "quench takes all the time");
+        assert!(
+            ramp_for_v_s(5e3, 0.05, 1200.0).is_err(),
+            "quench takes all the time"
+        );
     }
 
     #[test]
     fn impossible_shapes_are_refused() {
         for wrong in [
-            Sawtooth { setback_v: 60e3, ..PLAIN },
-            Sawtooth { ramp_v_s: 0.0, ..PLAIN },
-            Sawtooth { quench_s: f64::NAN, ..PLAIN },
+            Sawtooth {
+                setback_v: 60e3,
+                ..PLAIN
+            },
+            Sawtooth {
+                ramp_v_s: 0.0,
+                ..PLAIN
+            },
+            Sawtooth {
+                quench_s: f64::NAN,
+                ..PLAIN
+            },
         ] {
             assert!(wrong.sparks_per_min().is_err(), "{wrong:?}");
         }

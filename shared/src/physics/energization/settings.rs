@@ -46,7 +46,9 @@ pub struct ControllerSettings {
     pub quench_s: f64,
     /// Where the ramp starts again after a spark, as a share of the voltage at the spark, above 0 and below 1.
     pub restart_share: f64,
-    /// A spark within this many half cycles after a restart is an arc.
+    /// How long the voltage takes from nothing to where the ramp starts again, s, 0 or more; 0 is as fast as the set can.
+    pub recovery_s: f64,
+    /// A spark during recovery, or within this many half cycles after it, is an arc.
     pub arc_window: u32,
     /// How long the set is blocked after an arc, s, 0 or more.
     pub arc_quench_s: f64,
@@ -80,6 +82,7 @@ impl ControllerSettings {
             },
             quench_s: 0.05,
             restart_share: 0.93,
+            recovery_s: 0.05,
             arc_window: 1,
             arc_quench_s: 0.3,
             arc_restart_share: 0.75,
@@ -102,6 +105,7 @@ impl ControllerSettings {
         not_negative("start_voltage_v", self.start_voltage_v)?;
         not_negative("quench_s", self.quench_s)?;
         not_negative("arc_quench_s", self.arc_quench_s)?;
+        not_negative("recovery_s", self.recovery_s)?;
         positive("current_limit_a", self.current_limit_a)?;
         for (name, part) in [
             ("restart_share", self.restart_share),

@@ -112,7 +112,11 @@ mod tests {
     fn hot_thin_gas_sparks_earlier() {
         let field = |t, p| gap_field_v_m(t, p).expect("a field");
         // By hand: (273/423)^0.8 = 0.704 46.
-        assert!((field(423.0, 101_325.0) / (6.3e5 * 0.704_46) - 1.0).abs() < 1e-4, "{}", field(423.0, 101_325.0));
+        assert!(
+            (field(423.0, 101_325.0) / (6.3e5 * 0.704_46) - 1.0).abs() < 1e-4,
+            "{}",
+            field(423.0, 101_325.0)
+        );
         assert!(field(423.0, 90_000.0) < field(423.0, 101_325.0), "thin gas");
         assert!(gap_field_v_m(0.0, 101_325.0).is_err(), "no temperature");
     }
@@ -123,7 +127,10 @@ mod tests {
         assert!((gap.strength_v(0.5) / 50e3 - 1.0).abs() < 1e-12, "median");
         // One standard deviation below the median lies 15.865 525 % of a normal quantity.
         let weak_v = gap.strength_v(0.158_655_254);
-        assert!((weak_v / (50e3 * (-0.03_f64).exp()) - 1.0).abs() < 1e-8, "{weak_v}");
+        assert!(
+            (weak_v / (50e3 * (-0.03_f64).exp()) - 1.0).abs() < 1e-8,
+            "{weak_v}"
+        );
         let sharp = SparkGap::new(50e3, 0.0).expect("a gap");
         assert!((sharp.strength_v(1e-9) - 50e3).abs() < 1e-9, "no scatter");
         assert!(SparkGap::new(50e3, -0.1).is_err(), "negative scatter");

@@ -11,7 +11,7 @@ use crate::physics::PhysicsError;
 /// Steps of a half cycle under control; the exact waveform takes four times as many.
 const STEPS: u32 = 100;
 /// Firing angles at which the steady mean voltage is known beforehand.
-const ANGLES: u32 = 48;
+const ANGLES: u32 = 32;
 
 /// What feeds the field.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -100,7 +100,11 @@ impl Feed {
     fn angle(&self, mean_v: f64) -> f64 {
         let upper = self.angles.partition_point(|known| known.0 <= mean_v);
         if upper == 0 || upper == self.angles.len() {
-            return if upper == 0 { PI } else { self.angles[upper - 1].1 };
+            return if upper == 0 {
+                PI
+            } else {
+                self.angles[upper - 1].1
+            };
         }
         let ((low_v, low_rad), (high_v, high_rad)) = (self.angles[upper - 1], self.angles[upper]);
         low_rad + (high_rad - low_rad) * (mean_v - low_v) / (high_v - low_v)

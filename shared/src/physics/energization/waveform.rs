@@ -225,22 +225,19 @@ impl<'a> Circuit<'a> {
 
     /// A state close to the repeating one: the lowest voltage at which a half cycle wins nothing any more.
     ///
-    /// A higher start wins less, so the voltage can be bracketed; this is as quick for a large capacitance, which would
-    /// take thousands of half cycles to charge, as for a small one.
+    /// A higher start wins less, so the voltage can be bracketed (false position, Illinois variant); this is as quick for
+    /// a large capacitance, which would take thousands of half cycles to charge, as for a small one.
     fn near_repeating(&self) -> State {
         let open_v = self.set.open_peak_v();
-        let (first_gain_v, first) = self.gain_v(0.0);
-        let (mut low, mut high) = ((0.0, first_gain_v), (2.0 * open_v, 0.0));
-        let mut found = first;
         let nothing_v = 1e-13 * open_v;
+        let (first_gain_v, mut found) = self.gain_v(0.0);
+        let (mut low, mut high) = ((0.0, first_gain_v), (2.0 * open_v, 0.0));
         if first_gain_v <= nothing_v {
             return found;
         }
+        let mut last_was_low = false;
         for trial in 0..MOST_TRIALS {
-            if high.0 - low.0 <= 1e-10 * open_v {
-                break;
-            }
-            let bisect = trial % 4 == 3 || high.1 >= -nothing_v;
+            let bisect = trial % 8 == 7 || high.1 >= -nothing_v;
             let voltage_v = if bisect {
                 0.5 * (low.0 + high.0)
             } else {
@@ -248,11 +245,20 @@ impl<'a> Circuit<'a> {
             };
             let (gain_v, state) = self.gain_v(voltage_v);
             found = state;
-            if gain_v > nothing_v {
+            let missing_v = gain_v.abs() * (high.0 - low.0) / (low.1 - high.1);
+            if missing_v <= 1e-9 * open_v && !bisect || high.0 - low.0 <= 1e-10 * open_v {
+                break;
+            }
+            let is_low = gain_v > nothing_v;
+            let again = trial > 0 && is_low == last_was_low;
+            if is_low {
                 low = (voltage_v, gain_v);
+                high.1 *= if again { 0.5 } else { 1.0 };
             } else {
                 high = (voltage_v, gain_v);
+                low.1 *= if again { 0.5 } else { 1.0 };
             }
+            last_was_low = is_low;
         }
         found
     }
