@@ -232,7 +232,7 @@ impl Controller {
         let group =
             u64::from(self.settings.energization.on) + u64::from(self.settings.energization.off);
         self.group_sum_a += current_a;
-        if self.since_restart % group == 0 {
+        if self.since_restart.is_multiple_of(group) {
             let reading_a = self.group_sum_a / group as f64;
             self.group_sum_a = 0.0;
             self.mean_a += CURRENT_SMOOTHING * (reading_a - self.mean_a);

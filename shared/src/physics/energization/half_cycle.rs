@@ -232,7 +232,9 @@ impl HalfCycle<'_> {
         (voltage_v, drive_a - per_inductance / damping * voltage_v)
     }
 
-    fn move_to(&mut self, end_s: f64, voltage_v: f64, current_a: f64, conducting: bool) {
+    /// The bridge lets no voltage of the wrong sign stand.
+    fn move_to(&mut self, end_s: f64, found_v: f64, current_a: f64, conducting: bool) {
+        let voltage_v = found_v.max(0.0);
         let end = Point {
             voltage_v,
             current_a,

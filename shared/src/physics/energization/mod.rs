@@ -10,6 +10,7 @@ mod controller;
 mod curve;
 mod half_cycle;
 mod high_frequency;
+mod repeating;
 pub mod sawtooth;
 mod set;
 mod settings;

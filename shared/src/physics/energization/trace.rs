@@ -31,6 +31,12 @@ pub struct TracePoint {
 }
 
 /// Voltage and current over a time.
+///
+/// # Source
+/// Sums over the half cycles; common practice, no source.
+///
+/// # Validity
+/// As [`super::Controller`].
 #[derive(Clone, Debug, PartialEq)]
 pub struct Trace {
     /// The half cycles in order.

@@ -2,19 +2,14 @@
 
 use std::f64::consts::PI;
 
-use super::half_cycle::{HalfCycle, Order, State, run};
-use super::sums::{Point, Sums};
+use super::repeating::{Circuit, STEPS};
+use super::sums::Sums;
 use super::{FieldLoad, TransformerRectifier};
 use crate::physics::PhysicsError;
 use crate::physics::error::{positive, require};
 
-/// Steps of a half cycle.
-const STEPS: u32 = 400;
-/// Most half cycles that the search for the repeating state may take, and the last settling after it.
+/// Most firing angles that are tried for a wanted voltage.
 const MOST_TRIALS: u32 = 100;
-const MOST_SETTLING: u32 = 200;
-/// The state repeats when it moves less than this from one half cycle to the next, relative.
-const REPEATS_WITHIN: f64 = 1e-6;
 
 /// One moment of the waveform.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -95,8 +90,35 @@ impl Waveform {
             load,
             firing_angle_rad,
         };
-        let start = circuit.settled(circuit.near_repeating())?;
-        Ok(circuit.waveform(start))
+        let start = circuit.repeating()?;
+        let mut samples = Vec::with_capacity(STEPS as usize + 1);
+        let (_, cycle) = circuit.pass(start, |time_s, point| {
+            samples.push(WaveformSample {
+                time_s,
+                voltage_v: point.voltage_v,
+                current_a: point.current_a,
+            });
+        });
+        Ok(Self::of_sums(&circuit, samples, &cycle.sums))
+    }
+
+    fn of_sums(circuit: &Circuit<'_>, samples: Vec<WaveformSample>, sums: &Sums) -> Self {
+        let turns = circuit.set.turns_ratio;
+        Self {
+            firing_angle_rad: circuit.firing_angle_rad,
+            samples,
+            mean_voltage_v: sums.mean_v(),
+            peak_voltage_v: sums.peak_v,
+            least_voltage_v: sums.least_v,
+            mean_current_a: sums.mean_a(),
+            mean_field_current_a: sums.mean_field_a(),
+            conduction_angle_rad: PI * sums.conducting_s / sums.time_s,
+            secondary_power_w: sums.mean_power_w(),
+            loss_w: circuit.set.resistance_ohm * sums.rms_a() * sums.rms_a(),
+            primary_rms_voltage_v: sums.rms_source_v() / turns,
+            primary_rms_current_a: sums.rms_a() * turns,
+            primary_power_w: sums.source_power_w(),
+        }
     }
 
     /// Ripple: peak less lowest voltage, over the mean.
@@ -186,130 +208,4 @@ pub fn firing_angle_for(
         }
     }
     Ok(high.0)
-}
-
-/// Set, field and firing angle while the repeating state is searched.
-struct Circuit<'a> {
-    set: &'a TransformerRectifier,
-    load: &'a FieldLoad,
-    firing_angle_rad: f64,
-}
-
-impl<'a> Circuit<'a> {
-    fn pass(&self, start: State, see: impl FnMut(f64, &Point)) -> (State, HalfCycle<'a>) {
-        let order = Order {
-            firing_angle_rad: self.firing_angle_rad,
-            strength_v: f64::INFINITY,
-            shorted: false,
-            steps: STEPS,
-        };
-        run(self.set, self.load, start, order, see)
-    }
-
-    /// Voltage won in a half cycle that starts at this voltage, with the current that goes with it.
-    fn gain_v(&self, voltage_v: f64) -> (f64, State) {
-        let mut start = State {
-            voltage_v,
-            current_a: 0.0,
-        };
-        let mut end = self.pass(start, |_, _| ()).0;
-        for _ in 0..4 {
-            if (end.current_a - start.current_a).abs() <= 1e-9 * end.current_a {
-                break;
-            }
-            start.current_a = end.current_a;
-            end = self.pass(start, |_, _| ()).0;
-        }
-        (end.voltage_v - voltage_v, start)
-    }
-
-    /// A state close to the repeating one: the lowest voltage at which a half cycle wins nothing any more.
-    ///
-    /// A higher start wins less, so the voltage can be bracketed (false position, Illinois variant); this is as quick for
-    /// a large capacitance, which would take thousands of half cycles to charge, as for a small one.
-    fn near_repeating(&self) -> State {
-        let open_v = self.set.open_peak_v();
-        let nothing_v = 1e-13 * open_v;
-        let (first_gain_v, mut found) = self.gain_v(0.0);
-        let (mut low, mut high) = ((0.0, first_gain_v), (2.0 * open_v, 0.0));
-        if first_gain_v <= nothing_v {
-            return found;
-        }
-        let mut last_was_low = false;
-        for trial in 0..MOST_TRIALS {
-            let bisect = trial % 8 == 7 || high.1 >= -nothing_v;
-            let voltage_v = if bisect {
-                0.5 * (low.0 + high.0)
-            } else {
-                low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1)
-            };
-            let (gain_v, state) = self.gain_v(voltage_v);
-            found = state;
-            let missing_v = gain_v.abs() * (high.0 - low.0) / (low.1 - high.1);
-            if missing_v <= 1e-9 * open_v && !bisect || high.0 - low.0 <= 1e-10 * open_v {
-                break;
-            }
-            let is_low = gain_v > nothing_v;
-            let again = trial > 0 && is_low == last_was_low;
-            if is_low {
-                low = (voltage_v, gain_v);
-                high.1 *= if again { 0.5 } else { 1.0 };
-            } else {
-                high = (voltage_v, gain_v);
-                low.1 *= if again { 0.5 } else { 1.0 };
-            }
-            last_was_low = is_low;
-        }
-        found
-    }
-
-    /// Runs half cycles until the state repeats.
-    fn settled(&self, start: State) -> Result<State, PhysicsError> {
-        let mut state = start;
-        for _ in 0..MOST_SETTLING {
-            let (next, cycle) = self.pass(state, |_, _| ());
-            let allowed_v = REPEATS_WITHIN * cycle.sums.peak_v;
-            let allowed_a = REPEATS_WITHIN * cycle.sums.peak_a;
-            if (next.voltage_v - state.voltage_v).abs() <= allowed_v
-                && (next.current_a - state.current_a).abs() <= allowed_a
-            {
-                return Ok(state);
-            }
-            state = next;
-        }
-        Err(PhysicsError::Impossible {
-            reason: format!(
-                "at a firing angle of {:.3} rad the set and this field do not settle to a repeating half cycle",
-                self.firing_angle_rad
-            ),
-        })
-    }
-
-    fn waveform(&self, start: State) -> Waveform {
-        let mut samples = Vec::with_capacity(STEPS as usize + 1);
-        let (_, cycle) = self.pass(start, |time_s, point| {
-            samples.push(WaveformSample {
-                time_s,
-                voltage_v: point.voltage_v,
-                current_a: point.current_a,
-            });
-        });
-        let sums: Sums = cycle.sums;
-        let turns = self.set.turns_ratio;
-        Waveform {
-            firing_angle_rad: self.firing_angle_rad,
-            samples,
-            mean_voltage_v: sums.mean_v(),
-            peak_voltage_v: sums.peak_v,
-            least_voltage_v: sums.least_v,
-            mean_current_a: sums.mean_a(),
-            mean_field_current_a: sums.mean_field_a(),
-            conduction_angle_rad: PI * sums.conducting_s / sums.time_s,
-            secondary_power_w: sums.mean_power_w(),
-            loss_w: self.set.resistance_ohm * sums.rms_a() * sums.rms_a(),
-            primary_rms_voltage_v: sums.rms_source_v() / turns,
-            primary_rms_current_a: sums.rms_a() * turns,
-            primary_power_w: sums.source_power_w(),
-        }
-    }
 }

@@ -189,7 +189,7 @@ fn a_gap_that_does_not_hold_after_the_restart_counts_as_an_arc() {
         recovery_s: 0.0,
         ..settings(&gap)
     };
-    let trace = run(SMOOTH, gap, settings, &[5.0]).remove(0);
+    let trace = run(SMOOTH, gap, settings, &[30.0]).remove(0);
     let upsets: Vec<_> = trace
         .points
         .iter()

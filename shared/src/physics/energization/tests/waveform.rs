@@ -32,8 +32,8 @@ fn mean(waveform: &Waveform, value: impl Fn(usize) -> f64) -> f64 {
 
 #[test]
 fn a_resistor_alone_gets_the_textbook_mean() {
-    // Full-wave phase control on a resistor: V̄ = V_peak (1 + cos α)/π, 2/π of the peak with no delay; the tolerance is
-    // the charge that 1/1000 of the resistor as reactance and the capacitance hold back, and the step.
+    // Full-wave phase control on a resistor: V̄ = V_peak (1 + cos α)/π, 2/π of the peak with no delay. Allowed is the
+    // reactance over the resistance, 1/1000, and half a step of the jump at firing.
     let resistor = VoltageCurrent::new(vec![(0.0, 0.0), (100e3, 1.0)]).expect("a curve");
     let load = FieldLoad::new(1e-13, resistor).expect("a load");
     let set = TransformerRectifier {
@@ -45,14 +45,15 @@ fn a_resistor_alone_gets_the_textbook_mean() {
         let waveform = Waveform::steady(&set, &load, firing_angle_rad).expect("a waveform");
         let expected_v = set.open_peak_v() * (1.0 + firing_angle_rad.cos()) / PI;
         let mean_v = waveform.mean_voltage_v;
+        let jump_v = set.open_peak_v() * firing_angle_rad.sin();
         assert!(
-            (mean_v / expected_v - 1.0).abs() < 3e-3,
+            (mean_v - expected_v).abs() < 1e-3 * expected_v + jump_v / 800.0,
             "{mean_v} not {expected_v} at {firing_angle_rad}"
         );
     }
     let open = Waveform::steady(&set, &load, 0.0).expect("a waveform");
     let share = open.mean_voltage_v / open.peak_voltage_v;
-    assert!((share * PI / 2.0 - 1.0).abs() < 3e-3, "{share}");
+    assert!((share * PI / 2.0 - 1.0).abs() < 1e-3, "{share}");
 }
 
 #[test]
@@ -127,8 +128,11 @@ fn later_firing_gives_less_voltage() {
                 mean_v <= before_v * (1.0 + 1e-6),
                 "{mean_v} after {before_v}"
             );
+            // A voltage that stands still has a mean of the same size but for rounding.
+            let slack_v = 1e-12 * mean_v;
             assert!(
-                waveform.least_voltage_v <= mean_v && mean_v <= waveform.peak_voltage_v,
+                waveform.least_voltage_v <= mean_v + slack_v
+                    && mean_v - slack_v <= waveform.peak_voltage_v,
                 "{mean_v}"
             );
             before_v = mean_v;
@@ -179,9 +183,8 @@ fn the_teaching_set_reaches_its_rating() {
 
 #[test]
 fn two_meters_read_less_power_than_flows() {
-    // Specification section 8 speaks of 12–23 % with an ordinary ripple. Here the true power is 4 to 20 % above the
-    // product at a ripple of 25–45 %; the more, the steeper the curve is. Not tuned; the band is what a straight line
-    // through the curve gives, r²/12 to r²/8 (triangle to sine) times a steepness of 2.5 to 8.
+    // Specification section 8: the product is 12–23 % low with an ordinary ripple. Here the true power is 3.5 to 18 %
+    // above it at a ripple of 25–45 %, most for a small capacitance and a voltage close to onset; not tuned.
     let mut seen = 0;
     for capacitance_f in [20e-9, 60e-9, 100e-9] {
         for step in 0..=30 {
@@ -190,15 +193,14 @@ fn two_meters_read_less_power_than_flows() {
             let excess = waveform.secondary_power_w / waveform.product_of_means_w() - 1.0;
             if (0.25..0.45).contains(&ripple) {
                 seen += 1;
-                let square = ripple * ripple;
-                assert!(
-                    (2.5 * square / 12.0..8.0 * square / 8.0).contains(&excess),
-                    "{excess} at {ripple}"
-                );
+                assert!((0.03..0.30).contains(&excess), "{excess} at {ripple}");
             }
         }
     }
     assert!(seen > 10, "only {seen} waveforms of ordinary ripple");
+    let smooth = steady(1e-3, 1.8);
+    let excess = smooth.secondary_power_w / smooth.product_of_means_w() - 1.0;
+    assert!(excess.abs() < 1e-4, "{excess} without ripple");
 }
 
 #[test]
