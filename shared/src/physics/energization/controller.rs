@@ -99,7 +99,7 @@ impl Controller {
     /// Runs for a time and records it; a second call goes on where the first one stopped.
     ///
     /// # Arguments
-    /// * `time_s` – how long, s, 0 to a day; rounded to half cycles.
+    /// * `time_s` – how long, s, 0 to an hour; rounded to half cycles.
     /// * `dice` – random numbers, a stream of its own; see [`crate::simulation::spark_stream`].
     ///
     /// # Source
@@ -112,8 +112,11 @@ impl Controller {
     /// A time outside its range.
     pub fn run(&mut self, time_s: f64, dice: &mut impl Rng) -> Result<Trace, PhysicsError> {
         let half_cycle_s = self.feed.half_cycle_s();
-        let day = (0.0..=86_400.0).contains(&time_s);
-        let count = half_cycles(require(day, "time_s", time_s, "0 to a day")?, half_cycle_s);
+        let hour = (0.0..=3600.0).contains(&time_s);
+        let count = half_cycles(
+            require(hour, "time_s", time_s, "0 to an hour")?,
+            half_cycle_s,
+        );
         Ok(Trace {
             points: (0..count).map(|_| self.half_cycle(dice)).collect(),
             half_cycle_s,
@@ -183,9 +186,12 @@ impl Controller {
 
     /// Whether this half cycle of the group is let through.
     fn on(&self) -> bool {
-        let Self { settings, .. } = self;
-        let (on, off) = (settings.energization.on, settings.energization.off);
-        self.since_restart % (u64::from(on) + u64::from(off)) < u64::from(on)
+        self.since_restart % self.group() < u64::from(self.settings.energization.on)
+    }
+
+    /// Half cycles of a group, on and off together.
+    fn group(&self) -> u64 {
+        u64::from(self.settings.energization.on) + u64::from(self.settings.energization.off)
     }
 
     /// Half cycles of recovery.
@@ -229,8 +235,7 @@ impl Controller {
 
     /// Takes the mean current of each whole group of half cycles, and gives way above the limit.
     fn measure(&mut self, current_a: f64) {
-        let group =
-            u64::from(self.settings.energization.on) + u64::from(self.settings.energization.off);
+        let group = self.group();
         self.group_sum_a += current_a;
         if self.since_restart.is_multiple_of(group) {
             let reading_a = self.group_sum_a / group as f64;

@@ -4,7 +4,7 @@ use super::half_cycle::State;
 use super::sums::{Point, Sums};
 use super::{FieldLoad, VoltageCurrent};
 use crate::physics::PhysicsError;
-use crate::physics::error::positive;
+use crate::physics::error::{positive, require};
 
 /// Steps of a control period.
 const STEPS: u32 = 100;
@@ -22,7 +22,7 @@ pub struct HighFrequencySet {
     pub rated_voltage_v: f64,
     /// Rated current, A, above 0.
     pub rated_current_a: f64,
-    /// How often the control acts, Hz, above 0; twice the line frequency to compare with a thyristor set.
+    /// How often the control acts, Hz, 1 to 1000; twice the line frequency to compare with a thyristor set.
     pub control_hz: f64,
 }
 
@@ -49,7 +49,12 @@ impl HighFrequencySet {
     pub fn checked(self) -> Result<Self, PhysicsError> {
         positive("rated_voltage_v", self.rated_voltage_v)?;
         positive("rated_current_a", self.rated_current_a)?;
-        positive("control_hz", self.control_hz)?;
+        require(
+            (1.0..=1000.0).contains(&self.control_hz),
+            "control_hz",
+            self.control_hz,
+            "1 to 1000",
+        )?;
         Ok(self)
     }
 
