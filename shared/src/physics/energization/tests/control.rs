@@ -280,6 +280,10 @@ fn impossible_settings_are_refused() {
     let good = settings(&strong());
     for wrong in [
         ControllerSettings {
+            arc_restart_share: 1.0,
+            ..good
+        },
+        ControllerSettings {
             restart_share: 1.0,
             ..good
         },
