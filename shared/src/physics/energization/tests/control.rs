@@ -222,6 +222,21 @@ fn a_gap_that_does_not_hold_after_the_restart_counts_as_an_arc() {
 }
 
 #[test]
+fn recovery_brings_the_voltage_back_evenly() {
+    // Five half cycles from nothing to 40 kV: means of 4, 12, 20, 28 and 36 kV.
+    let settings = standing(40e3, Energization::CONTINUOUS);
+    let trace = run(SMOOTH, strong(), settings, &[0.1]).remove(0);
+    for (done, point) in (0_u32..).zip(&trace.points) {
+        let expected_v = (40e3 * (f64::from(done) + 0.5) / 5.0).min(40e3);
+        let got_v = point.mean_voltage_v;
+        assert!(
+            (got_v / expected_v - 1.0).abs() < 1e-6,
+            "{got_v} not {expected_v} after {done}"
+        );
+    }
+}
+
+#[test]
 fn intermittent_feeding_lowers_the_current_more_than_the_peak() {
     let supply = Supply::SinglePhase(set());
     let trace =
