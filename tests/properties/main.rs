@@ -6,6 +6,7 @@ mod agreement;
 mod clear_errors;
 mod command_line;
 mod conservation;
+mod corona_solver;
 mod determinism;
 mod finite_mixing_count;
 mod gusts;

@@ -1,9 +1,12 @@
 //! Pure formulas and solvers, one file a formula, each with equation, units, source and range.
 //!
 //! Everything is SI, `f64` and free of state: the same numbers go in, the same numbers come out.
+//! Only the control of the set carries something from one half cycle to the next.
 //! Reading order follows the dust: the [`gas`] it rides on, the [`corona`] it enters, the charge it takes
-//! ([`charging`]), the speed that gives it ([`drag`], [`mixing`]) and the share that escapes ([`efficiency`]).
+//! ([`charging`]), the speed that gives it ([`drag`], [`mixing`]) and the share that escapes ([`efficiency`]);
+//! [`energization`] is the electrical set that feeds the corona.
 
+pub(crate) mod chance;
 pub mod charging;
 mod complex;
 pub mod constants;
@@ -11,6 +14,7 @@ pub mod corona;
 pub mod drag;
 pub mod efficiency;
 mod elliptic;
+pub mod energization;
 mod error;
 pub mod gas;
 pub mod mixing;

@@ -4,7 +4,9 @@
 //! streams, so the result does not depend on which thread runs it.
 
 use chacha20::ChaCha8Rng;
-use rand_core::{Rng, SeedableRng};
+use rand_core::SeedableRng;
+
+pub(crate) use crate::physics::chance::unit;
 
 /// What a stream of random numbers is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,6 +19,8 @@ pub(crate) enum Purpose {
     Losses = 2,
     /// Tracers that measure the mixing of the gusts.
     Tracers = 3,
+    /// Strength of the gap in each half cycle.
+    Sparks = 4,
 }
 
 /// The key of one purpose in one chunk: seed, chunk and purpose side by side, so no two streams share one.
@@ -33,13 +37,16 @@ pub(crate) fn stream(seed: u64, chunk: u64, purpose: Purpose) -> ChaCha8Rng {
     ChaCha8Rng::from_seed(key(seed, chunk, purpose))
 }
 
-/// A number in (0, 1), never the ends, from the top 53 bits.
-pub(crate) fn unit(generator: &mut ChaCha8Rng) -> f64 {
-    ((generator.next_u64() >> 11) as f64 + 0.5) * (1.0 / 9_007_199_254_740_992.0)
+/// The dice of one electrical field's sparks, for [`Controller`](crate::physics::energization::Controller).
+#[must_use]
+pub fn spark_stream(seed: u64, field: u64) -> ChaCha8Rng {
+    stream(seed, field, Purpose::Sparks)
 }
 
 #[cfg(test)]
 mod tests {
+    use rand_core::Rng;
+
     use super::*;
 
     #[test]
@@ -48,6 +55,7 @@ mod tests {
         let reference = first(1, 0, Purpose::Injection);
         assert_eq!(reference, first(1, 0, Purpose::Injection));
         assert_ne!(reference, first(1, 0, Purpose::Dispersion));
+        assert_ne!(reference, spark_stream(1, 0).next_u64());
         assert_ne!(reference, first(1, 1, Purpose::Injection));
         assert_ne!(reference, first(2, 0, Purpose::Injection));
     }

@@ -151,7 +151,7 @@ impl Geometry for ParallelPlanes {
     }
 
     fn widening(&self) -> f64 {
-        60.0 / self.distance_m
+        3e4 / self.distance_m
     }
 
     fn depth_m(&self, p: f64, _psi: f64) -> f64 {

@@ -47,7 +47,7 @@ pub(super) fn march(
         if scratch
             .forward
             .iter()
-            .any(|field| !(*field > LEAST_FIELD_SHARE * mean_field))
+            .any(|field| field.is_nan() || *field <= LEAST_FIELD_SHARE * mean_field)
         {
             return Err(PhysicsError::Impossible {
                 reason: "the charge in the gas turns the field back towards the wires".to_owned(),

@@ -35,7 +35,7 @@ const FIRST_SHARE: f64 = 1e-6;
 /// `∇²φ = −(ρ_i+ρ_q)/ε₀`, `∇·(ρ_i b E) = 0`, mean field at the emitter `E₀`, even ion density around it.
 ///
 /// # Source
-/// McDonald, Smith, Spencer & Sparks 1977, J. Appl. Phys. 48:2231, for the equations; Kaptsov 1947 for the emitter. The
+/// `McDonald`, Smith, Spencer & Sparks 1977, J. Appl. Phys. 48:2231, for the equations; Kaptsov 1947 for the emitter. The
 /// conformal grid and the march along the ion paths are computed.
 ///
 /// # Validity
