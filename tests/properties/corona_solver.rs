@@ -42,7 +42,7 @@ proptest! {
                 prop_assert!((solution.voltage_v - voltage_v).abs() <= 1e-9 * voltage_v);
                 let collected = solver.collected_current_a_m(&solution);
                 prop_assert!(
-                    (collected - solution.current_a_m).abs() <= 0.03 * solution.current_a_m,
+                    (collected - solution.current_a_m).abs() <= 0.02 * solution.current_a_m,
                     "{} A/m leave the wire, {} arrive", solution.current_a_m, collected
                 );
                 prop_assert!((solution.current_a_m > 0.0) == (voltage_v > solution.onset_v));

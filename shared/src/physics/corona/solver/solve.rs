@@ -27,6 +27,8 @@ pub struct Corona {
 const MOST_ROUNDS: usize = 200;
 /// Relative change of voltage and current in a round below which field and ions agree.
 const AGREED: f64 = 1e-6;
+/// Share of the current that may be missing or too much on the collector before a solution is refused.
+const MOST_LOST: f64 = 0.02;
 /// Current with which the first round of a wanted voltage starts, as a share of what the wire could give at most.
 const FIRST_SHARE: f64 = 1e-6;
 
@@ -356,7 +358,7 @@ impl<G: Geometry> CoronaSolver<G> {
                     current_a_m,
                     rounds,
                 };
-                return Ok(self.solution(head));
+                return self.conserving(self.solution(head));
             }
             // i ∝ V(V−V₀) makes ln i grow 2−V₀/V times as fast as ln(V−V₀).
             current_a_m *= factor.powf(2.0 - onset_v / next_v);
@@ -366,6 +368,20 @@ impl<G: Geometry> CoronaSolver<G> {
                 "field and ions did not settle at {voltage_v:.0} V; the corona starts at {onset_v:.0} V"
             ),
         })
+    }
+
+    /// The solution if what leaves the emitter arrives on the collector: the grid's own measure of what it can do.
+    fn conserving(&self, solution: CoronaSolution) -> Result<CoronaSolution, PhysicsError> {
+        let lost = self.collected_current_a_m(&solution) / solution.current_a_m - 1.0;
+        if lost.abs() > MOST_LOST {
+            return Err(PhysicsError::Impossible {
+                reason: format!(
+                    "the field at {:.0} V is too uneven for the solver's grid; the corona starts at {:.0} V",
+                    solution.voltage_v, solution.onset_v
+                ),
+            });
+        }
+        Ok(solution)
     }
 
     /// Ions in the present field, and the voltage that they add, V.
