@@ -63,6 +63,17 @@ impl Chunk {
     /// Lets a fresh parcel in.
     pub(crate) fn inject(&mut self, passage: &Passage, entry: Entry, books: &mut impl Books) {
         let diameter_m = passage.sizes.diameter_m(unit(&mut self.injection));
+        self.inject_grain(passage, entry, diameter_m, books);
+    }
+
+    /// Lets a fresh parcel of grains of this diameter in.
+    pub(crate) fn inject_grain(
+        &mut self,
+        passage: &Passage,
+        entry: Entry,
+        diameter_m: f64,
+        books: &mut impl Books,
+    ) {
         let velocity = passage.face_velocity_m_s
             * face_velocity_ratio(passage.velocity_spread, &mut self.injection);
         let across = inlet_place(passage.parabolic, unit(&mut self.injection));

@@ -48,24 +48,28 @@ impl FieldMaps {
         }
     }
 
-    /// Tabulates one more electrical field, `field(u, v)`: u from a wire (0) to midway (1), v from the wire line (0) to
-    /// the plate (1), giving field strength along and across in V/m and the charging rate in 1/s.
-    pub(crate) fn push(&mut self, field: impl Fn(f64, f64) -> (f64, f64, f64)) {
-        let node = |i: usize, j: usize| {
-            let (along, across, rate) = field(square(i), square(j));
-            [along as f32, across as f32, rate as f32, 0.0]
-        };
-        let rows: Vec<Vec<Node>> = (0..=INTERVALS)
-            .map(|i| (0..=INTERVALS).map(|j| node(i, j)).collect())
+    /// Something about every node, `of(u, v)`: u from a wire (0) to midway (1), v from the wire line (0) to the plate (1).
+    pub(crate) fn nodes<P>(&self, of: impl Fn(f64, f64) -> P) -> Vec<P> {
+        (0..=INTERVALS)
+            .flat_map(|i| (0..=INTERVALS).map(move |j| (i, j)))
+            .map(|(i, j)| of(square(i), square(j)))
+            .collect()
+    }
+
+    /// Tabulates one more electrical field, which gives at each of the [`Self::nodes`] the field strength along and
+    /// across in V/m and the charging rate in 1/s.
+    pub(crate) fn push<P>(&mut self, nodes: &[P], field: impl Fn(&P) -> (f64, f64, f64)) {
+        let nodes: Vec<Node> = nodes
+            .iter()
+            .map(|node| {
+                let (along, across, rate) = field(node);
+                [along as f32, across as f32, rate as f32, 0.0]
+            })
             .collect();
+        let at = |i: usize, j: usize| nodes[i * (INTERVALS + 1) + j];
         for i in 0..INTERVALS {
             for j in 0..INTERVALS {
-                let corners = [
-                    rows[i][j],
-                    rows[i + 1][j],
-                    rows[i][j + 1],
-                    rows[i + 1][j + 1],
-                ];
+                let corners = [at(i, j), at(i + 1, j), at(i, j + 1), at(i + 1, j + 1)];
                 self.cells.push(bilinear(&corners));
             }
         }
@@ -138,8 +142,9 @@ mod tests {
     /// A field that is bilinear in the roots of the distances: the table holds it exactly.
     fn plain() -> FieldMaps {
         let mut maps = FieldMaps::new(0.25, 0.15);
-        maps.push(|_, _| (0.0, 0.0, 0.0));
-        maps.push(|u, v| {
+        let nodes = maps.nodes(|u, v| (u, v));
+        maps.push(&nodes, |_| (0.0, 0.0, 0.0));
+        maps.push(&nodes, |(u, v)| {
             let (a, b) = (u.sqrt(), v.sqrt());
             (10.0 * a, 100.0 + 20.0 * b + 30.0 * a * b, 5.0)
         });

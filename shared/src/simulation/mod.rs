@@ -4,7 +4,7 @@ mod charge;
 mod chunk;
 mod command;
 mod deposits;
-mod electrical;
+mod electrics;
 mod field_map;
 mod flight;
 mod frame;
@@ -21,7 +21,9 @@ mod vector_math;
 
 pub use command::{Command, CommandError, LoggedCommand};
 pub use deposits::{Deposits, LAYER_BINS_PER_FIELD, StuckGrain};
-pub use electrical::{FieldState, HeldBy, field_states};
+pub use electrics::{
+    DustCharge, Electrics, ElectricsWork, FieldState, HeldBy, corona, electrics, wire_row,
+};
 pub use flight::{DRAWN_GRAINS, Simulation};
 pub use frame::{Frame, Grain};
 pub use gusts::INTENSITY as GUST_INTENSITY;
@@ -32,4 +34,4 @@ pub use streams::spark_stream;
 pub(crate) use chunk::{Books, Chunk, Entry};
 pub(crate) use parcels::{Parcel, Parcels};
 pub use passage::fixed_drifts_m_s;
-pub(crate) use passage::{Motion, Passage, Stirring, outside_wire};
+pub(crate) use passage::{Motion, Passage, Stirring};

@@ -2,7 +2,7 @@
 
 use super::{
     charge::ChargingLaw,
-    electrical::{FieldState, field_states},
+    electrics::{Electrics, FieldState, electrics},
     field_map::FieldMaps,
     grain::{Grain, GrainMaker},
     gusts::Gusts,
@@ -13,6 +13,7 @@ use crate::{
     physics::{
         PhysicsError,
         constants::VACUUM_PERMITTIVITY_F_M,
+        corona::WireField,
         gas,
         mixing::{IonCurrent, PassageFlow, eddy_diffusivity_m2_s},
     },
@@ -73,6 +74,7 @@ pub(crate) struct Passage {
     pub(crate) stages: Vec<Stage>,
     pub(crate) maps: FieldMaps,
     pub(crate) states: Vec<FieldState>,
+    pub(crate) fields: Vec<WireField>,
     pub(crate) face_velocity_m_s: f64,
     pub(crate) velocity_spread: f64,
     pub(crate) sneakage: f64,
@@ -87,7 +89,18 @@ impl Passage {
     /// # Errors
     /// A formula refused its inputs; the message names which.
     pub(crate) fn new(conditions: &Conditions) -> Result<Self, PhysicsError> {
-        let states = field_states(conditions)?;
+        Self::in_fields(conditions, electrics(conditions)?.as_ref())
+    }
+
+    /// Prepares a passage with these electrical fields.
+    ///
+    /// # Errors
+    /// A formula refused its inputs; the message names which.
+    pub(crate) fn in_fields(
+        conditions: &Conditions,
+        electrics: &Electrics,
+    ) -> Result<Self, PhysicsError> {
+        let (states, fields) = (electrics.states.clone(), electrics.fields.clone());
         let (stirring, gusts) = stirring(conditions, &states)?;
         Ok(Self {
             gap_m: conditions.gap_m() as f32,
@@ -100,8 +113,9 @@ impl Passage {
             stirring,
             gusts,
             stages: stages(conditions, &states)?,
-            maps: field_maps(conditions, &states)?,
+            maps: field_maps(conditions, &fields),
             states,
+            fields,
             face_velocity_m_s: conditions.gas_velocity_m_s(),
             velocity_spread: conditions.gas.velocity_spread,
             sneakage: conditions.collector.sneakage,
@@ -147,7 +161,7 @@ fn stages(conditions: &Conditions, states: &[FieldState]) -> Result<Vec<Stage>, 
 ///
 /// A whole number of wires stands evenly in a field, half a spacing from its ends; the spacing on the way along is
 /// stretched to that, the field round a wire keeps the sheet's.
-fn field_maps(conditions: &Conditions, states: &[FieldState]) -> Result<FieldMaps, PhysicsError> {
+fn field_maps(conditions: &Conditions, fields: &[WireField]) -> FieldMaps {
     let collector = &conditions.collector;
     let (gap_m, half_spacing_m) = (conditions.gap_m(), 0.5 * collector.wire_spacing_m);
     let mobility = conditions.ion_mobility_m2_v_s();
@@ -155,38 +169,25 @@ fn field_maps(conditions: &Conditions, states: &[FieldState]) -> Result<FieldMap
         collector.field_length_m / f64::from(conditions.wires_per_field()),
         gap_m,
     );
-    for state in states {
-        let field = state.first_order_field(conditions)?;
-        let charging_per_s = field.ion_charge_c_m3() * mobility / VACUUM_PERMITTIVITY_F_M;
-        maps.push(|u, v| {
-            let (x_m, y_m) = outside_wire(
-                u * half_spacing_m,
-                v * gap_m,
-                0.5 * collector.wire_diameter_m,
-            );
-            let (along, across) = if x_m == 0.0 && y_m == 0.0 {
-                (0.0, 0.0)
-            } else {
-                field.field_v_m(x_m, y_m)
-            };
-            (along, across, charging_per_s)
+    let Some(row) = fields.first().map(WireField::row) else {
+        return maps;
+    };
+    // Every field has the same wires: where the nodes lie in the solver's rectangle is worked out once.
+    let places = maps.nodes(|u, v| (u, v, row.image(u * half_spacing_m, v * gap_m)));
+    for field in fields {
+        maps.push(&places, |(u, v, image)| {
+            let state = field.at_image(image);
+            let charging_per_s = state.ions_c_m3 * mobility / VACUUM_PERMITTIVITY_F_M;
+            // On the axis of the wire there is no direction.
+            let there = if *u == 0.0 && *v == 0.0 { 0.0 } else { 1.0 };
+            (
+                there * state.along_v_m,
+                there * state.across_v_m,
+                charging_per_s,
+            )
         });
     }
-    Ok(maps)
-}
-
-/// So far from the axis, in wire radii, that rounding cannot bring a point back into the wire, where there is no field.
-const AT_SURFACE: f64 = 1.0 + 1e-9;
-
-/// A point inside the wire, moved out to its surface; the axis itself stays.
-pub(crate) fn outside_wire(x_m: f64, y_m: f64, radius_m: f64) -> (f64, f64) {
-    let distance_m = x_m.hypot(y_m);
-    let scale = if distance_m > 0.0 {
-        (AT_SURFACE * radius_m / distance_m).max(1.0)
-    } else {
-        1.0
-    };
-    (x_m * scale, y_m * scale)
+    maps
 }
 
 /// The one migration velocity of every field at the present voltages and spacing, m/s; 0 where drifts are computed.
@@ -194,7 +195,7 @@ pub(crate) fn outside_wire(x_m: f64, y_m: f64, radius_m: f64) -> (f64, f64) {
 /// # Errors
 /// A formula refused the conditions; the message names which argument.
 pub fn fixed_drifts_m_s(conditions: &Conditions) -> Result<Vec<f64>, PhysicsError> {
-    drifts_m_s(conditions, &field_states(conditions)?)
+    drifts_m_s(conditions, &electrics(conditions)?.states)
 }
 
 /// The one migration velocity at the present voltages and spacing: `w = w_sheet (V/V_sheet)² (s_sheet/s)²`.
@@ -213,7 +214,7 @@ fn drifts_m_s(conditions: &Conditions, states: &[FieldState]) -> Result<Vec<f64>
     let spacing_ratio = reference.plate_spacing_m / conditions.collector.plate_spacing_m;
     Ok(states
         .iter()
-        .zip(field_states(&sheet)?)
+        .zip(&electrics(&sheet)?.states)
         .map(|(now, sheet)| {
             // A field that was off in the sheet drifts with w itself once it is on.
             let voltage_ratio = if sheet.voltage_v > 0.0 {

@@ -9,7 +9,6 @@ use super::{
 use crate::{
     conditions::Conditions,
     count::STATIONS_PER_FIELD,
-    physics::PhysicsError,
     simulation::{Motion, Passage},
 };
 
@@ -35,34 +34,31 @@ pub(super) fn curves(
     conditions: &Conditions,
     passage: &Passage,
     grains: &Grains,
-) -> Result<Vec<DeutschCurve>, PhysicsError> {
-    let fields = fields(conditions, passage)?;
-    Ok(grains
+) -> Vec<DeutschCurve> {
+    let fields = fields(conditions, passage);
+    grains
         .list
         .iter()
         .map(|grain| curve(conditions, passage, &fields, grain.diameter_m, grain.inlet))
-        .collect())
+        .collect()
 }
 
 /// The curve of the median grain.
-pub(super) fn median_curve(
-    conditions: &Conditions,
-    passage: &Passage,
-) -> Result<DeutschCurve, PhysicsError> {
-    Ok(curve(
+pub(super) fn median_curve(conditions: &Conditions, passage: &Passage) -> DeutschCurve {
+    curve(
         conditions,
         passage,
-        &fields(conditions, passage)?,
+        &fields(conditions, passage),
         passage.sizes.median_m(),
         1.0,
-    ))
+    )
 }
 
-fn fields(conditions: &Conditions, passage: &Passage) -> Result<Vec<MixedField>, PhysicsError> {
+fn fields(conditions: &Conditions, passage: &Passage) -> Vec<MixedField> {
     passage
-        .states
+        .fields
         .iter()
-        .map(|state| MixedField::new(conditions, state))
+        .map(|field| MixedField::new(conditions, field))
         .collect()
 }
 

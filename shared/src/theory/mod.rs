@@ -73,7 +73,7 @@ const TOLERANCE_COMPUTED: f64 = 0.10;
 pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
     let passage = Passage::new(conditions)?;
     let grains = Grains::new(&passage)?;
-    let curves = deutsch::curves(conditions, &passage, &grains)?;
+    let curves = deutsch::curves(conditions, &passage, &grains);
     let airborne = match passage.motion {
         Motion::Fixed => fixed::airborne(conditions, &passage, &grains)?,
         Motion::Charged(_) => transport::airborne(conditions, &passage, &grains)?,
@@ -92,7 +92,7 @@ pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
         deutsch_anderson,
         laminar,
     } = limits_of(&curves);
-    let median = deutsch::median_curve(conditions, &passage)?;
+    let median = deutsch::median_curve(conditions, &passage);
     Ok(Theory {
         deutsch_anderson,
         deutsch_number: -deutsch_anderson.ln(),
@@ -128,7 +128,7 @@ pub struct Limits {
 pub fn limits(conditions: &Conditions) -> Result<Limits, PhysicsError> {
     let passage = Passage::new(conditions)?;
     let grains = Grains::new(&passage)?;
-    Ok(limits_of(&deutsch::curves(conditions, &passage, &grains)?))
+    Ok(limits_of(&deutsch::curves(conditions, &passage, &grains)))
 }
 
 fn limits_of(curves: &[DeutschCurve]) -> Limits {
@@ -147,7 +147,7 @@ fn limits_of(curves: &[DeutschCurve]) -> Limits {
 pub fn mean_airborne_share(conditions: &Conditions) -> Result<f64, PhysicsError> {
     let passage = Passage::new(conditions)?;
     let grains = Grains::new(&passage)?;
-    let curves = deutsch::curves(conditions, &passage, &grains)?;
+    let curves = deutsch::curves(conditions, &passage, &grains);
     let fields = passage.stages.len();
     let share = |station: usize| mean(&curves, |curve| (-curve.number[station]).exp());
     let (mut entering, mut sum) = (1.0, 0.0);

@@ -184,12 +184,12 @@ impl<'a> Solver<'a> {
         grains: &Grains,
     ) -> Result<Self, PhysicsError> {
         let column = column(conditions, passage)?;
-        let local = |state| LocalField::new(conditions, state, column.faces_m());
-        let mixed = |state| MixedField::new(conditions, state);
+        let local = |field| LocalField::new(conditions, field, column.faces_m());
+        let mixed = |field| MixedField::new(conditions, field);
         let place = if passage.stirring == Stirring::Full {
-            Places::Mixed(passage.states.iter().map(mixed).collect::<Result<_, _>>()?)
+            Places::Mixed(passage.fields.iter().map(mixed).collect())
         } else {
-            Places::Local(passage.states.iter().map(local).collect::<Result<_, _>>()?)
+            Places::Local(passage.fields.iter().map(local).collect())
         };
         let (medium, zones, strongest_v_m) = (
             Medium::new(conditions),

@@ -3,9 +3,9 @@
 use crate::{
     conditions::Conditions,
     physics::{
-        PhysicsError, charging::Exposure, corona::FirstOrderField, quadrature::gauss_legendre,
+        charging::Exposure, constants::ELEMENTARY_CHARGE_C, corona::WireField,
+        quadrature::gauss_legendre,
     },
-    simulation::{FieldState, outside_wire},
 };
 
 /// Half a wire spacing cut into slots, finer at the wire; edges as shares of it.
@@ -51,12 +51,8 @@ pub(super) struct MixedField {
 
 impl LocalField {
     /// The field in cells between the distances `faces_m` from the wire line.
-    pub(super) fn new(
-        conditions: &Conditions,
-        state: &FieldState,
-        faces_m: &[f64],
-    ) -> Result<Self, PhysicsError> {
-        let probe = Probe::new(conditions, state)?;
+    pub(super) fn new(conditions: &Conditions, field: &WireField, faces_m: &[f64]) -> Self {
+        let probe = Probe { field };
         let half_m = 0.5 * conditions.collector.wire_spacing_m;
         // The whole number of wires in a field stretches the way along, not the field round a wire.
         let pitch_m = conditions.collector.field_length_m / f64::from(conditions.wires_per_field());
@@ -82,14 +78,14 @@ impl LocalField {
                 }
             })
             .collect();
-        Ok(Self { slots })
+        Self { slots }
     }
 }
 
 impl MixedField {
     /// The field of a perfectly mixed passage.
-    pub(super) fn new(conditions: &Conditions, state: &FieldState) -> Result<Self, PhysicsError> {
-        let probe = Probe::new(conditions, state)?;
+    pub(super) fn new(conditions: &Conditions, field: &WireField) -> Self {
+        let probe = Probe { field };
         let (half_m, gap_m) = (
             0.5 * conditions.collector.wire_spacing_m,
             conditions.gap_m(),
@@ -109,42 +105,33 @@ impl MixedField {
                 zone.push((probe.exposure(middle.0, middle.1), share));
             }
         }
-        Ok(Self {
+        Self {
             zone: grouped(&zone),
-            plate_v_m: probe.field.mean_transverse_field_v_m(gap_m),
-        })
+            plate_v_m: field.mean_plate_field_v_m(),
+        }
     }
 }
 
 /// Looks at the field.
-struct Probe {
-    field: FirstOrderField,
-    wire_radius_m: f64,
+struct Probe<'a> {
+    field: &'a WireField,
 }
 
-impl Probe {
-    fn new(conditions: &Conditions, state: &FieldState) -> Result<Self, PhysicsError> {
-        let wire_radius_m = 0.5 * conditions.collector.wire_diameter_m;
-        Ok(Self {
-            field: state.first_order_field(conditions)?,
-            wire_radius_m,
-        })
-    }
-
+impl Probe<'_> {
     /// Field along and across, V/m; inside the wire that on its surface, on its axis none.
     fn field_v_m(&self, x_m: f64, y_m: f64) -> (f64, f64) {
         if x_m == 0.0 && y_m == 0.0 {
             return (0.0, 0.0);
         }
-        let (x_m, y_m) = outside_wire(x_m, y_m, self.wire_radius_m);
-        self.field.field_v_m(x_m, y_m)
+        let state = self.field.at(x_m, y_m);
+        (state.along_v_m, state.across_v_m)
     }
 
     fn exposure(&self, x_m: f64, y_m: f64) -> Exposure {
-        let (along, across) = self.field_v_m(x_m, y_m);
+        let state = self.field.at(x_m, y_m);
         Exposure {
-            field_v_m: along.hypot(across),
-            ion_density_per_m3: self.field.ion_density_per_m3(),
+            field_v_m: state.along_v_m.hypot(state.across_v_m),
+            ion_density_per_m3: state.ions_c_m3 / ELEMENTARY_CHARGE_C,
         }
     }
 
@@ -173,27 +160,23 @@ fn grouped(zone: &Zone) -> Zone {
         .map(|(exposure, _)| exposure.field_v_m)
         .fold(low, f64::max);
     let per_group = (high / low).ln().max(1e-9) / GROUPS as f64;
-    let mut groups = [(0.0, 0.0); GROUPS];
+    let mut groups = [(0.0, 0.0, 0.0); GROUPS];
     for (exposure, share) in zone {
         let group = ((exposure.field_v_m.max(low) / low).ln() / per_group) as usize;
-        let (sum, total) = &mut groups[group.min(GROUPS - 1)];
-        *sum += exposure.field_v_m * share;
+        let (field, ions, total) = &mut groups[group.min(GROUPS - 1)];
+        *field += exposure.field_v_m * share;
+        *ions += exposure.ion_density_per_m3 * share;
         *total += share;
     }
-    let ion_density_per_m3 = zone
-        .first()
-        .map_or(0.0, |(exposure, _)| exposure.ion_density_per_m3);
     groups
         .into_iter()
-        .filter(|(_, total)| *total > 0.0)
-        .map(|(sum, total)| {
-            (
-                Exposure {
-                    field_v_m: sum / total,
-                    ion_density_per_m3,
-                },
-                total,
-            )
+        .filter(|(_, _, total)| *total > 0.0)
+        .map(|(field, ions, total)| {
+            let mean = Exposure {
+                field_v_m: field / total,
+                ion_density_per_m3: ions / total,
+            };
+            (mean, total)
         })
         .collect()
 }
@@ -201,17 +184,18 @@ fn grouped(zone: &Zone) -> Zone {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{conditions::demonstration, simulation::field_states};
+    use crate::{conditions::demonstration, simulation::electrics};
 
     #[test]
     fn shares_of_a_zone_add_up_and_the_wire_is_where_the_field_is_strong() {
         let conditions = demonstration();
-        let state = &field_states(&conditions).expect("states")[0];
-        let mixed = MixedField::new(&conditions, state).expect("a field");
+        let electrics = electrics(&conditions).expect("fields");
+        let field = &electrics.fields[0];
+        let mixed = MixedField::new(&conditions, field);
         let total: f64 = mixed.zone.iter().map(|(_, share)| share).sum();
         assert!((total - 1.0).abs() < 1e-9, "shares add up to {total}");
         let faces_m: Vec<f64> = (0..=24).map(|face| 0.15 * f64::from(face) / 24.0).collect();
-        let local = LocalField::new(&conditions, state, &faces_m).expect("a field");
+        let local = LocalField::new(&conditions, field, &faces_m);
         let strongest = |slot: usize, cell: usize| {
             local.slots[slot].zones[cell]
                 .iter()
@@ -236,10 +220,12 @@ mod tests {
     fn rounding_of_the_geometry_does_not_move_the_field_at_the_wire() {
         let field = |factor: f64| {
             let mut conditions = demonstration();
+            // Clean gas: parcels of charged dust would not fly the same way twice.
+            conditions.dust.load_kg_m3 = 0.0;
             conditions.collector.plate_spacing_m *= factor;
             conditions.collector.wire_spacing_m *= factor;
-            let state = &field_states(&conditions).expect("states")[0];
-            let zone = MixedField::new(&conditions, state).expect("a field").zone;
+            let electrics = electrics(&conditions).expect("fields");
+            let zone = MixedField::new(&conditions, &electrics.fields[0]).zone;
             zone.iter()
                 .map(|(exposure, share)| exposure.field_v_m * share)
                 .sum::<f64>()

@@ -3,7 +3,6 @@
 //! The [`solver`] answers; the closed forms beside it are the lines that a lesson draws and what the solver is tested
 //! against.
 
-pub mod first_order;
 mod jacobi;
 pub mod onset;
 pub mod planes;
@@ -14,7 +13,6 @@ pub mod tube;
 pub mod wire_field;
 pub mod wire_row;
 
-pub use first_order::FirstOrderField;
 pub use jacobi::Jacobi;
 pub use solver::CoronaSolver;
 pub use tube::Tube;

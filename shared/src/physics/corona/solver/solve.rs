@@ -127,6 +127,12 @@ impl<G: Geometry> CoronaSolver<G> {
         &self.geometry
     }
 
+    /// Onset field and mobility.
+    #[must_use]
+    pub fn corona(&self) -> &Corona {
+        &self.corona
+    }
+
     /// Puts charged dust into the gas, by its distance from the wire plane, the axis or the emitting plane.
     ///
     /// # Arguments
