@@ -100,6 +100,8 @@ fn with_one_drift_and_no_losses_the_solver_is_the_formula() {
 fn an_unequal_wanted_voltage_scales_the_one_velocity_by_its_square() {
     let mut conditions = conditions::demonstration();
     conditions.teaching.migration_velocity_m_s = Some(0.0932);
+    // Voltages that neither the limit of the current nor sparking holds back.
+    conditions.electrical.voltage_v = vec![43e3, 42e3, 41e3, 40e3];
     let before = theory::solve(&conditions).expect("possible").deutsch_number;
     for voltage_v in &mut conditions.electrical.voltage_v {
         *voltage_v *= 0.9;

@@ -27,11 +27,11 @@ fn changed(conditions: &Conditions, what: u8, how_much: f64) -> Conditions {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(12))]
+    #![proptest_config(ProptestConfig::with_cases(8))]
 
     #[test]
     fn every_kilogram_is_in_one_account_through_any_changes(
-        changes in prop::collection::vec((0_u8..9, 0.0..1.0_f64, 1_u32..60), 1..8)
+        changes in prop::collection::vec((0_u8..9, 0.0..1.0_f64, 1_u32..60), 1..5)
     ) {
         let mut simulation = Simulation::new(conditions::demonstration(), 5).expect("possible");
         for (what, how_much, steps) in changes {

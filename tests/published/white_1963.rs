@@ -1,9 +1,9 @@
 //! White 1963, *Industrial Electrostatic Precipitation*, ch. 4: the field of wires between plates and of charged dust.
 
+use ashlane_shared::physics::corona::WireRow;
 use ashlane_shared::physics::corona::space_charge::{
     Cloud, onset_shift_duct_v, onset_shift_tube_v, saturated_charge_c_m3,
 };
-use ashlane_shared::physics::corona::WireRow;
 
 use crate::close;
 

@@ -11,7 +11,7 @@ use crate::{
 const BINS: usize = 10;
 /// Chunks flown, and parcels of each: their sizes are evenly spread, so a few thousand are enough.
 const CHUNKS: usize = 8;
-const PARCELS_PER_CHUNK: usize = 512;
+const PARCELS_PER_CHUNK: usize = 256;
 /// Steps between two looks at the parcels.
 const STEPS_PER_LOOK: u64 = 8;
 /// Longest flight that is followed, in treatment times.
@@ -51,10 +51,10 @@ impl DustCharge {
         near + (place - below as f64) * (far - near)
     }
 
-    /// Moves a share of the way to another charge.
-    pub(super) fn approach(&mut self, other: &Self, share: f64) {
-        for (here, there) in self.bins_c_m3.iter_mut().zip(other.bins_c_m3) {
-            *here += share * (there - *here);
+    /// The same distribution with `factor` times the charge.
+    pub(super) fn scale(&mut self, factor: f64) {
+        for charge in &mut self.bins_c_m3 {
+            *charge *= factor;
         }
     }
 }

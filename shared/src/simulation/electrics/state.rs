@@ -77,6 +77,12 @@ pub fn corona(conditions: &Conditions) -> Corona {
     }
 }
 
+/// Rounds in which the amount of dust is fitted to a current.
+const BALANCING_ROUNDS: usize = 4;
+
+/// A quenched corona still gives this share of the current's limit: without any ions no dust would hold it back.
+const LEAST_SHARE: f64 = 1e-3;
+
 /// The solver of one collector with the limits of its sets.
 #[derive(Clone, Debug)]
 pub(super) struct Sets {
@@ -108,6 +114,11 @@ impl Sets {
             spark_v: conditions.spark_field_v_m() * conditions.gap_m(),
             limit_a_m,
         })
+    }
+
+    /// Limit of the mean current density on the plates, A/m².
+    pub(super) fn limit_a_m2(&self) -> f64 {
+        self.limit_a_m / (2.0 * self.solver.geometry().pitch_m())
     }
 
     /// State and field of one electrical field with this dust in its gas; `near` saves rounds.
@@ -142,10 +153,54 @@ impl Sets {
                 HeldBy::CurrentLimit,
             ),
         };
+        Ok(self.state(field, dust, solution, held_by))
+    }
+
+    /// State and field with the current `current_a_m`, and the dust that goes with it: of the distribution of `dust`, as
+    /// much as lets the set's voltage drive that current.
+    pub(super) fn balanced(
+        &mut self,
+        field: usize,
+        dust: &DustCharge,
+        current_a_m: f64,
+        near: &CoronaSolution,
+    ) -> Result<(FieldState, WireField, DustCharge), PhysicsError> {
+        let set_v = self.wanted_v[field].min(self.spark_v);
+        let mut used = dust.clone();
+        if current_a_m <= 0.0 {
+            let (state, wires) = self.field(field, &used, Some(near))?;
+            return Ok((state, wires, used));
+        }
+        let current_a_m = current_a_m.clamp(LEAST_SHARE * self.limit_a_m, self.limit_a_m);
+        for _ in 0..BALANCING_ROUNDS {
+            self.solver
+                .fill_with_dust(|depth_m| used.at_c_m3(depth_m))?;
+            let rise_v = self.solver.onset_v() - self.clean_onset_v;
+            if rise_v <= 0.0 {
+                break;
+            }
+            let there = self.solver.at_current_from(current_a_m, Some(near))?;
+            if current_a_m >= self.limit_a_m && there.voltage_v <= set_v {
+                // The limit holds the voltage back: the dust is what it is.
+                break;
+            }
+            used.scale(((rise_v + set_v - there.voltage_v) / rise_v).clamp(0.05, 20.0));
+        }
+        let (state, wires) = self.field(field, &used, Some(near))?;
+        Ok((state, wires, used))
+    }
+
+    fn state(
+        &self,
+        field: usize,
+        dust: &DustCharge,
+        solution: CoronaSolution,
+        held_by: HeldBy,
+    ) -> (FieldState, WireField) {
         let row = self.solver.geometry().clone();
         let mobility = self.solver.corona().ion_mobility_m2_v_s;
         let state = FieldState {
-            wanted_v,
+            wanted_v: self.wanted_v[field],
             voltage_v: solution.voltage_v,
             held_by,
             onset_v: self.clean_onset_v,
@@ -154,6 +209,6 @@ impl Sets {
             current_density_a_m2: solution.current_a_m / (2.0 * row.pitch_m()),
             dust_charge_c_m3: dust.mean_c_m3(),
         };
-        Ok((state, WireField::new(row, mobility, Arc::new(solution))))
+        (state, WireField::new(row, mobility, Arc::new(solution)))
     }
 }
