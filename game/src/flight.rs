@@ -10,6 +10,8 @@ use bevy::prelude::*;
 /// Fixed ticks a second; four steps each at speed 1.
 pub(crate) const TICKS_PER_S: f64 = 60.0;
 const STEPS_PER_TICK: f64 = 4.0;
+/// Ticks after which a field that nobody has solved is solved on the spot.
+const MOST_WAITED: u32 = 600;
 /// Seed of the drawn stream.
 const SEED: u64 = 1;
 
@@ -31,6 +33,8 @@ pub(crate) struct Flight {
     due: f64,
     /// Counts changes of the conditions.
     generation: u64,
+    /// Ticks for which the field has been waited for.
+    waited: u32,
 }
 
 impl Flight {
@@ -43,6 +47,7 @@ impl Flight {
             speed: 1.0,
             due: 0.0,
             generation: 0,
+            waited: 0,
         })
     }
 
@@ -94,7 +99,15 @@ fn advance(mut flight: ResMut<Flight>) {
         return;
     }
     flight.due += STEPS_PER_TICK * flight.speed;
-    let steps = flight.due as u64;
-    flight.due -= steps as f64;
-    flight.step(steps);
+    while flight.due >= 1.0 {
+        // The workers of the count solve the field; the frame does not stand still for it.
+        if flight.simulation.waits_for_field() && flight.waited < MOST_WAITED {
+            flight.waited += 1;
+            flight.due = 0.0;
+            return;
+        }
+        flight.waited = 0;
+        flight.due -= 1.0;
+        flight.step(1);
+    }
 }

@@ -2,9 +2,12 @@
 //!
 //! It owns all state; the window, the command line and the tests call the same [`Simulation::step`].
 
+use std::sync::Arc;
+
 use super::{
     Account, Command, CommandError, Deposits, Frame, Ledger, LoggedCommand, TIME_STEP_S,
     chunk::{Books, Chunk, Entry, become_grain, random_entry_s},
+    electrics::{Electrics, electrics, electrics_are_ready, wire_row},
     parcels::Parcel,
     passage::Passage,
 };
@@ -19,6 +22,8 @@ use crate::{
 const CHUNKS: usize = 8;
 /// Grains that should be in the gas at a time.
 pub const DRAWN_GRAINS: usize = 10_000;
+/// Steps after a change of the conditions at which their computed field takes over; until then the field before holds.
+pub const FIELD_DELAY_STEPS: u64 = 30;
 /// Fewest and most parcels a second.
 const LEAST_PER_S: f64 = 200.0;
 const MOST_PER_S: f64 = 60_000.0;
@@ -28,6 +33,10 @@ const MOST_PER_S: f64 = 60_000.0;
 pub struct Simulation {
     conditions: Conditions,
     passage: Passage,
+    electrics: Arc<Electrics>,
+    /// Step before which the field of the present conditions takes over.
+    field_due: Option<u64>,
+    field_trouble: Option<PhysicsError>,
     seed: u64,
     step: u64,
     chunks: Vec<Chunk>,
@@ -45,8 +54,9 @@ impl Simulation {
     /// # Errors
     /// A formula refused the conditions; the message names which argument.
     pub fn new(conditions: Conditions, seed: u64) -> Result<Self, PhysicsError> {
-        let passage = Passage::new(&conditions)?;
-        let parcels_per_s = parcels_per_s(&conditions)?;
+        let electrics = electrics(&conditions)?;
+        let passage = Passage::in_fields(&conditions, &electrics)?;
+        let parcels_per_s = parcels_per_s(&conditions, &passage)?;
         let deposits = Deposits::new(conditions.collector.fields, conditions.length_m());
         Ok(Self {
             chunks: (0..CHUNKS as u64)
@@ -54,6 +64,9 @@ impl Simulation {
                 .collect(),
             conditions,
             passage,
+            electrics,
+            field_due: None,
+            field_trouble: None,
             seed,
             step: 0,
             parcels_per_s,
@@ -85,8 +98,26 @@ impl Simulation {
         Ok(simulation)
     }
 
+    /// Whether the next step has to wait until the field of the present conditions is solved.
+    ///
+    /// [`Self::step`] would solve it itself; who must not stand still has it solved elsewhere and asks again.
+    #[must_use]
+    pub fn waits_for_field(&self) -> bool {
+        self.field_due.is_some_and(|due| due <= self.step) && !electrics_are_ready(&self.conditions)
+    }
+
+    /// Why the field of the present conditions could not be solved; the one before still holds then.
+    #[must_use]
+    pub fn field_trouble(&self) -> Option<&PhysicsError> {
+        self.field_trouble.as_ref()
+    }
+
     /// Takes one step of 1/240 s.
     pub fn step(&mut self) {
+        if self.field_due.is_some_and(|due| due <= self.step) {
+            self.field_due = None;
+            self.field_trouble = self.take_over_field().err();
+        }
         let time_s = self.step as f64 * TIME_STEP_S;
         self.due += self.parcels_per_s * TIME_STEP_S;
         let fresh = self.due as usize;
@@ -213,8 +244,10 @@ impl Simulation {
 
     /// New conditions: grains in the gas stay where they are in proportion, with the velocities and constants that now hold.
     fn change(&mut self, wanted: &Conditions) -> Result<(), PhysicsError> {
-        let passage = Passage::new(wanted)?;
-        let parcels_per_s = parcels_per_s(wanted)?;
+        wire_row(wanted)?;
+        let meanwhile = self.electrics.with_fields(wanted.collector.fields);
+        let passage = Passage::in_fields(wanted, &meanwhile)?;
+        let parcels_per_s = parcels_per_s(wanted, &passage)?;
         let old = &self.conditions;
         let ratio = |new: f64, old: f64| (new / old) as f32;
         let stretch = Stretch {
@@ -243,6 +276,26 @@ impl Simulation {
         self.passage = passage;
         self.parcels_per_s = parcels_per_s;
         self.conditions = wanted.clone();
+        self.electrics = Arc::new(meanwhile);
+        self.field_due = Some(self.step + FIELD_DELAY_STEPS);
+        self.field_trouble = None;
+        Ok(())
+    }
+
+    /// The computed field of the present conditions takes over.
+    fn take_over_field(&mut self) -> Result<(), PhysicsError> {
+        let electrics = electrics(&self.conditions)?;
+        let passage = Passage::in_fields(&self.conditions, &electrics)?;
+        self.parcels_per_s = parcels_per_s(&self.conditions, &passage)?;
+        for chunk in &mut self.chunks {
+            for index in 0..chunk.parcels.len() {
+                let mut parcel = chunk.parcels.get(index);
+                parcel.fixed_drift_m_s = passage.stage(parcel.field).fixed_drift_m_s as f32;
+                chunk.parcels.set(index, &parcel);
+            }
+        }
+        self.passage = passage;
+        self.electrics = electrics;
         Ok(())
     }
 }
@@ -277,8 +330,9 @@ impl Stretch {
 }
 
 /// Parcels a second such that about [`DRAWN_GRAINS`] are in the gas.
-fn parcels_per_s(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    let airborne_s = conditions.treatment_time_s() * theory::mean_airborne_share(conditions)?;
+fn parcels_per_s(conditions: &Conditions, passage: &Passage) -> Result<f64, PhysicsError> {
+    let airborne_s =
+        conditions.treatment_time_s() * theory::mean_airborne_share_in(conditions, passage)?;
     Ok((DRAWN_GRAINS as f64 / airborne_s).clamp(LEAST_PER_S, MOST_PER_S))
 }
 

@@ -22,9 +22,10 @@ mod vector_math;
 pub use command::{Command, CommandError, LoggedCommand};
 pub use deposits::{Deposits, LAYER_BINS_PER_FIELD, StuckGrain};
 pub use electrics::{
-    DustCharge, Electrics, ElectricsWork, FieldState, HeldBy, corona, electrics, wire_row,
+    DustCharge, Electrics, ElectricsWork, FieldState, HeldBy, corona, electrics,
+    electrics_are_ready, wire_row,
 };
-pub use flight::{DRAWN_GRAINS, Simulation};
+pub use flight::{DRAWN_GRAINS, FIELD_DELAY_STEPS, Simulation};
 pub use frame::{Frame, Grain};
 pub use gusts::INTENSITY as GUST_INTENSITY;
 pub use ledger::{Account, Ledger};

@@ -163,7 +163,7 @@ fn stages(conditions: &Conditions, states: &[FieldState]) -> Result<Vec<Stage>, 
 /// stretched to that, the field round a wire keeps the sheet's.
 fn field_maps(conditions: &Conditions, fields: &[WireField]) -> FieldMaps {
     let collector = &conditions.collector;
-    let (gap_m, half_spacing_m) = (conditions.gap_m(), 0.5 * collector.wire_spacing_m);
+    let gap_m = conditions.gap_m();
     let mobility = conditions.ion_mobility_m2_v_s();
     let mut maps = FieldMaps::new(
         collector.field_length_m / f64::from(conditions.wires_per_field()),
@@ -172,8 +172,12 @@ fn field_maps(conditions: &Conditions, fields: &[WireField]) -> FieldMaps {
     let Some(row) = fields.first().map(WireField::row) else {
         return maps;
     };
-    // Every field has the same wires: where the nodes lie in the solver's rectangle is worked out once.
-    let places = maps.nodes(|u, v| (u, v, row.image(u * half_spacing_m, v * gap_m)));
+    // Every field has the same wires: where the nodes lie in the solver's rectangle is worked out once. The places are
+    // shares of the solved wires' own lengths: for a moment they may not be those of the conditions.
+    let places = maps.nodes(|u, v| {
+        let image = row.image(0.5 * u * row.pitch_m(), v * row.gap_m());
+        (u, v, image)
+    });
     for field in fields {
         maps.push(&places, |(u, v, image)| {
             let state = field.at_image(image);

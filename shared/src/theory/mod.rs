@@ -145,9 +145,16 @@ fn limits_of(curves: &[DeutschCurve]) -> Limits {
 /// # Errors
 /// A formula refused the conditions; the message names which argument.
 pub fn mean_airborne_share(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    let passage = Passage::new(conditions)?;
-    let grains = Grains::new(&passage)?;
-    let curves = deutsch::curves(conditions, &passage, &grains);
+    mean_airborne_share_in(conditions, &Passage::new(conditions)?)
+}
+
+/// As [`mean_airborne_share`], in a passage that is there.
+pub(crate) fn mean_airborne_share_in(
+    conditions: &Conditions,
+    passage: &Passage,
+) -> Result<f64, PhysicsError> {
+    let grains = Grains::new(passage)?;
+    let curves = deutsch::curves(conditions, passage, &grains);
     let fields = passage.stages.len();
     let share = |station: usize| mean(&curves, |curve| (-curve.number[station]).exp());
     let (mut entering, mut sum) = (1.0, 0.0);

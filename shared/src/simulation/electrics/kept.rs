@@ -1,35 +1,51 @@
 //! The last few answers, kept so that nobody solves the same conditions twice.
 
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::Electrics;
 use crate::{conditions::Conditions, physics::PhysicsError};
 
+/// What a solution came to.
+type Answer = Result<Arc<Electrics>, PhysicsError>;
+
 /// Answers that are kept.
-const MOST: usize = 12;
+const MOST: usize = 16;
 
 /// Newest last.
-static ANSWERS: Mutex<Vec<(Conditions, Arc<Electrics>)>> = Mutex::new(Vec::new());
+static ANSWERS: Mutex<Vec<(Conditions, Answer)>> = Mutex::new(Vec::new());
+/// Held while somebody solves: whoever asks the same meanwhile waits for that answer.
+static SOLVING: Mutex<()> = Mutex::new(());
 
 /// The kept answer for these conditions, or a new one that is then kept.
 pub(super) fn or_else(
     conditions: &Conditions,
     solve: impl FnOnce() -> Result<Electrics, PhysicsError>,
-) -> Result<Arc<Electrics>, PhysicsError> {
-    // Nothing is left half done in there, so a panic elsewhere does no harm.
-    let kept = || ANSWERS.lock().unwrap_or_else(PoisonError::into_inner);
-    let found = kept()
+) -> Answer {
+    if let Some(answer) = kept(conditions) {
+        return answer;
+    }
+    let _turn = locked(&SOLVING);
+    if let Some(answer) = kept(conditions) {
+        return answer;
+    }
+    let answer = solve().map(Arc::new);
+    let mut answers = locked(&ANSWERS);
+    if answers.len() >= MOST {
+        drop(answers.remove(0));
+    }
+    answers.push((conditions.clone(), answer.clone()));
+    answer
+}
+
+/// The kept answer, if there is one.
+pub(super) fn kept(conditions: &Conditions) -> Option<Answer> {
+    locked(&ANSWERS)
         .iter()
         .find(|(known, _)| known == conditions)
-        .map(|(_, answer)| Arc::clone(answer));
-    if let Some(answer) = found {
-        return Ok(answer);
-    }
-    let answer = Arc::new(solve()?);
-    let mut answers = kept();
-    if answers.len() >= MOST {
-        answers.remove(0);
-    }
-    answers.push((conditions.clone(), Arc::clone(&answer)));
-    Ok(answer)
+        .map(|(_, answer)| answer.clone())
+}
+
+/// Nothing is left half done behind these locks, so a panic elsewhere does no harm.
+fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }

@@ -57,6 +57,32 @@ pub fn electrics(conditions: &Conditions) -> Result<Arc<Electrics>, PhysicsError
     })
 }
 
+impl Electrics {
+    /// The same for another number of fields: the last one stands for those that are new.
+    pub(crate) fn with_fields(&self, fields: usize) -> Self {
+        fn resized<T: Clone>(list: &[T], length: usize) -> Vec<T> {
+            let tail = list.last().cloned();
+            list.iter()
+                .cloned()
+                .chain(std::iter::repeat(tail).flatten())
+                .take(length)
+                .collect()
+        }
+        Self {
+            states: resized(&self.states, fields),
+            fields: resized(&self.fields, fields),
+            dust: resized(&self.dust, fields),
+            rounds: self.rounds,
+        }
+    }
+}
+
+/// Whether [`electrics`] would answer at once.
+#[must_use]
+pub fn electrics_are_ready(conditions: &Conditions) -> bool {
+    kept::kept(conditions).is_some()
+}
+
 /// The work of [`electrics`] in slices, for a browser without threads.
 #[derive(Debug)]
 pub struct ElectricsWork {
