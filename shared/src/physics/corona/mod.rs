@@ -2,6 +2,7 @@
 //!
 //! The [`solver`] answers; the closed forms beside it are the lines that a lesson draws and what the solver is tested
 //! against.
+#![doc = include_str!("limits.md")]
 
 mod jacobi;
 pub mod onset;
