@@ -1,5 +1,6 @@
 //! The command line: outputs, exit codes, and that nothing a user types makes it panic.
 
+mod corona;
 mod counting;
 mod errors;
 mod help;

@@ -27,6 +27,9 @@ pub(super) enum Failure {
     /// A picture that cannot be made.
     #[error("{0}")]
     Picture(String),
+    /// A field of a collector that it does not have.
+    #[error("{0}")]
+    Corona(String),
     /// A place where no file can be written.
     #[error("{}: {reason}", .path.display())]
     Place {

@@ -3,6 +3,7 @@
 //! Results go to standard output, diagnostics and the progress bar to standard error. Exit codes: 0 fine, 1 a check
 //! failed, 2 wrong input. Opening the window and rendering pictures are left to the caller, as an [`Outcome`].
 
+mod corona;
 mod counting;
 mod failure;
 mod headless;
@@ -106,6 +107,7 @@ fn obey(words: Words, io: &mut Io<'_>) -> Result<Outcome, Failure> {
     match words.word {
         None => window(words.sheet, io),
         Some(Word::Simulate(words)) => simulate::simulate(&words, io).map(Outcome::Done),
+        Some(Word::Corona(words)) => corona::corona(&words, io).map(Outcome::Done),
         Some(Word::Picture(words)) => {
             picture::picture(&words).map(|wish| Outcome::Picture(Box::new(wish)))
         }

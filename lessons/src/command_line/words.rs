@@ -10,7 +10,7 @@ const MOST_PARCELS: usize = 100_000_000;
 /// Most threads.
 const MOST_THREADS: usize = 256;
 /// The words, for those who mistype them.
-const WORDS: [&str; 3] = ["simulate", "picture", "lesson"];
+const WORDS: [&str; 4] = ["simulate", "corona", "picture", "lesson"];
 
 const ABOUT: &str = "A cross-section simulator of an electrostatic precipitator, for teaching";
 
@@ -19,6 +19,7 @@ Examples:
   ashlane                              open the window on the demonstration collector
   ashlane site.toml                    open the window on your own collector
   ashlane simulate site.toml           count, and compare with the theory
+  ashlane corona site.toml             onset, voltage–current curve, plate profile
   ashlane lesson list                  the lessons
   ashlane lesson run L5                play a lesson without a window
 
@@ -53,6 +54,9 @@ pub(super) enum Word {
     /// Count dust through a collector and compare with the theory
     #[command(after_help = SIMULATE_HELP)]
     Simulate(SimulateWords),
+    /// Compute the corona of one field: onset, voltage–current curve, plate profile
+    #[command(after_help = CORONA_HELP)]
+    Corona(CoronaWords),
     /// Write a picture of one view, without a display
     #[command(after_help = PICTURE_HELP)]
     Picture(PictureWords),
@@ -92,6 +96,42 @@ pub(super) struct SimulateWords {
     /// Threads to count with
     #[arg(long, value_name = "T", value_parser = threads, help = THREADS_HELP)]
     pub(super) threads: Option<usize>,
+    /// Print one JSON object, with all numbers in SI units
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+const CORONA_HELP: &str = "\
+The electric field, the ions and the current between one wire and the plates, in two dimensions.
+Clean gas (air load) unless --dust. The quadratic law beside it is the textbook's.
+
+Examples:
+  ashlane corona site.toml
+  ashlane corona site.toml --currents 3e-5,1e-4,3e-4 --json
+  ashlane corona site.toml --field 2 --dust --map field.csv";
+
+/// Most points of a curve.
+const MOST_POINTS: usize = 1_000;
+
+#[derive(Debug, Args)]
+pub(super) struct CoronaWords {
+    /// Site sheet of the collector
+    pub(super) sheet: PathBuf,
+    /// Points of the curve, evenly from onset to sparking
+    #[arg(long, value_name = "N", default_value_t = 12, value_parser = points)]
+    pub(super) points: usize,
+    /// Currents of the curve instead, A per metre of wire, in the order to print
+    #[arg(long, value_name = "I1,I2,…", value_delimiter = ',', allow_negative_numbers = true, value_parser = current)]
+    pub(super) currents: Vec<f64>,
+    /// Field whose voltage and dust are taken, 1 for the inlet's
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(super) field: usize,
+    /// With the charge of the dust in the gas
+    #[arg(long)]
+    pub(super) dust: bool,
+    /// Write potential, field and ions round the wire as a table (CSV, SI units)
+    #[arg(long, value_name = "FILE")]
+    pub(super) map: Option<PathBuf>,
     /// Print one JSON object, with all numbers in SI units
     #[arg(long)]
     pub(super) json: bool,
@@ -170,6 +210,20 @@ fn parcels(text: &str) -> Result<usize, String> {
 
 fn threads(text: &str) -> Result<usize, String> {
     whole(text, 1, MOST_THREADS)
+}
+
+fn points(text: &str) -> Result<usize, String> {
+    whole(text, 2, MOST_POINTS)
+}
+
+fn current(text: &str) -> Result<f64, String> {
+    text.trim()
+        .parse()
+        .ok()
+        .filter(|current| (1e-12..=1.0).contains(current))
+        .ok_or_else(|| {
+            "write currents from 1e-12 to 1 A per metre of wire, such as 3e-5,1e-4".to_owned()
+        })
 }
 
 fn whole(text: &str, low: usize, high: usize) -> Result<usize, String> {

@@ -1,0 +1,111 @@
+//! The corona for people: when it starts, what current it gives, how that lies on the plate, and the checks.
+
+use ashlane_shared::units::{Dimension, UnitSystem, display, number_text};
+
+use super::Computed;
+use crate::{
+    command_line::{
+        numbers::both,
+        table::{Side, Table},
+    },
+    engine::NOTICE,
+};
+
+/// Points of the profile that are printed.
+const PROFILE_POINTS: usize = 9;
+/// Digits of a printed value.
+const DIGITS: usize = 4;
+
+pub(super) fn report(computed: &Computed) -> String {
+    [
+        heading(computed),
+        curve(computed),
+        profile(computed),
+        checks(computed),
+    ]
+    .join("\n")
+}
+
+fn heading(computed: &Computed) -> String {
+    let gas = if computed.dusty {
+        "with the charge of its dust"
+    } else {
+        "in clean gas (air load)"
+    };
+    format!(
+        "{} ({}), field {} {gas}\n{NOTICE}\n\n\
+         Onset   {} at the wire, {} on the wires\n\
+         Sparks  at {} by the sheet\n\
+         Wires   as in a tube of radius {}\n",
+        computed.title,
+        computed.name,
+        computed.field,
+        both(computed.onset_field_v_m, Dimension::Field),
+        both(computed.onset_v, Dimension::Voltage),
+        both(computed.spark_v, Dimension::Voltage),
+        both(computed.row.effective_radius_m(), Dimension::Length),
+    )
+}
+
+fn shown(value: f64, dimension: Dimension) -> String {
+    number_text(display(value, dimension, UnitSystem::Si).0, DIGITS)
+}
+
+fn curve(computed: &Computed) -> String {
+    let mut table = Table::new(&[
+        ("Curve", Side::Left),
+        ("µA/m of wire", Side::Right),
+        ("nA/cm²", Side::Right),
+        ("mean kV", Side::Right),
+        ("quadratic law kV", Side::Right),
+    ])
+    .indented(0);
+    for point in &computed.curve {
+        table.row([
+            String::new(),
+            number_text(1e6 * point.current_a_m, DIGITS),
+            shown(point.current_density_a_m2, Dimension::CurrentDensity),
+            shown(point.voltage_v, Dimension::Voltage),
+            shown(point.quadratic_law_voltage_v, Dimension::Voltage),
+        ]);
+    }
+    table.text()
+}
+
+fn profile(computed: &Computed) -> String {
+    let points = computed.working.plate_profile();
+    let mut table = Table::new(&[
+        ("On the plate", Side::Left),
+        ("mm from the wire", Side::Right),
+        ("nA/cm²", Side::Right),
+        ("kV/cm", Side::Right),
+    ])
+    .indented(0);
+    for index in 0..PROFILE_POINTS {
+        // The last point lies midway between the wires, where the grid says nothing about the current.
+        let point = points[index * (points.len() - 2) / (PROFILE_POINTS - 1)];
+        table.row([
+            String::new(),
+            number_text(1e3 * point.x_m, DIGITS),
+            shown(point.current_density_a_m2, Dimension::CurrentDensity),
+            shown(point.field_v_m, Dimension::Field),
+        ]);
+    }
+    let voltage_v = computed.working.solution().voltage_v;
+    format!(
+        "At {} mean, {} nA/cm² mean\n{}",
+        both(voltage_v, Dimension::Voltage),
+        shown(
+            computed.working.plate_current_a_m2(),
+            Dimension::CurrentDensity
+        ),
+        table.text()
+    )
+}
+
+fn checks(computed: &Computed) -> String {
+    format!(
+        "Checks  the plates collect {:.2} % of what the wires give\n",
+        100.0 * computed.collected_share
+    )
+}

@@ -1,0 +1,150 @@
+//! `ashlane corona`: the contract of its object, its order, its errors and its map.
+
+use std::fs;
+
+use serde_json::Value as Json;
+
+use super::{file, object, words};
+
+fn number(value: &Json) -> f64 {
+    value.as_f64().expect("a number")
+}
+
+/// The duct of value D-A as a sheet.
+fn duct() -> std::path::PathBuf {
+    let sheet = ashlane_shared::conditions::SITES[0].1;
+    let mut text = String::new();
+    for line in sheet.lines() {
+        let key = line.split('=').next().unwrap_or_default().trim();
+        let value = match key {
+            "plate_spacing" => Some("\"228.6 mm\""),
+            "wire_spacing" => Some("\"152.4 mm\""),
+            "wire_diameter" => Some("\"2.032 mm\""),
+            "wire_roughness" => Some("1.0"),
+            "temperature" => Some("\"20 °C\""),
+            "ion_mobility" => Some("\"1.82e-4 m2/V/s\""),
+            _ => None,
+        };
+        match value {
+            Some(value) => text.push_str(&format!("{key} = {value}\n")),
+            None => text.push_str(&format!("{line}\n")),
+        }
+    }
+    file("duct.toml", text)
+}
+
+#[test]
+fn the_curve_has_the_currents_in_the_order_asked_for_and_the_specified_voltages() {
+    let line = format!(
+        "corona {} --currents 1e-4,3e-5,3e-4 --json",
+        duct().display()
+    );
+    let result = object(&line);
+    // Computed: conformal finite volumes, Richardson-extrapolated (specification, value D-A).
+    let expected = [(1e-4, 40_422.0), (3e-5, 35_530.0), (3e-4, 50_187.0)];
+    let curve = result["curve"].as_array().expect("a curve");
+    assert_eq!(curve.len(), expected.len());
+    for (point, (current_a_m, voltage_v)) in curve.iter().zip(expected) {
+        assert!(
+            (number(&point["current_a_m"]) / current_a_m - 1.0).abs() < 1e-9,
+            "{point}"
+        );
+        assert!(
+            (number(&point["voltage_v"]) / voltage_v - 1.0).abs() < 5e-3,
+            "{point}"
+        );
+        assert!(
+            (number(&point["current_density_a_m2"]) - current_a_m / 0.3048).abs() < 1e-9,
+            "{point}"
+        );
+        assert!(
+            number(&point["quadratic_law_voltage_v"]) > number(&point["voltage_v"]),
+            "the textbook law is above: {point}"
+        );
+    }
+    assert!((number(&result["onset_voltage_v"]) / 32_712.35 - 1.0).abs() < 1e-3);
+    for key in ["onset_field_v_m", "effective_radius_m"] {
+        assert!(number(&result[key]) > 0.0, "{key}");
+    }
+    let profile = result["plate_profile"].as_array().expect("a profile");
+    assert!(
+        number(&profile[0]["x_m"]).abs() < 1e-9,
+        "it starts under the wire"
+    );
+    for key in ["current_density_a_m2", "field_v_m"] {
+        assert!(
+            number(&profile[0][key]) > number(&profile[profile.len() - 2][key]),
+            "{key}"
+        );
+    }
+}
+
+#[test]
+fn the_curve_runs_from_onset_to_sparking_and_dust_raises_the_onset() {
+    let clean = object("corona demonstration --points 5 --json");
+    let curve = clean["curve"].as_array().expect("a curve");
+    assert_eq!(curve.len(), 5);
+    assert!(
+        number(&curve[0]["current_a_m"]).abs() < 1e-12,
+        "no current at onset"
+    );
+    for pair in curve.windows(2) {
+        assert!(number(&pair[1]["current_a_m"]) > number(&pair[0]["current_a_m"]));
+    }
+    assert!((number(&curve[4]["voltage_v"]) - number(&clean["spark_voltage_v"])).abs() < 1e-6);
+    let dusty = object("corona demonstration --points 2 --dust --json");
+    assert!(number(&dusty["onset_voltage_v"]) > 1.1 * number(&clean["onset_voltage_v"]));
+    let text = words("corona demonstration --field 2").out;
+    for part in ["field 2", "air load", "quadratic law", "Teaching model"] {
+        assert!(text.contains(part), "no {part:?} in\n{text}");
+    }
+}
+
+#[test]
+fn wrong_arguments_are_told_with_what_is_allowed() {
+    for (line, part) in [
+        ("corona demonstration --field 5", "fields 1 to 4"),
+        ("corona demonstration --field 0", "fields 1 to 4"),
+        ("corona demonstration --points 1", "2 to 1000"),
+        ("corona demonstration --currents -1", "A per metre"),
+        ("corona demonstration --currents 1e-5,much", "A per metre"),
+        (
+            "corona demonstration --map no/such/folder.csv",
+            "no such folder",
+        ),
+        ("corona nowhere.toml", "nowhere.toml"),
+    ] {
+        let ran = words(line);
+        assert_eq!(ran.code(), 2, "{line}: {ran:?}");
+        assert!(ran.err.contains(part), "{line}: no {part:?} in {}", ran.err);
+        assert!(ran.out.is_empty(), "{line}");
+    }
+}
+
+#[test]
+fn the_map_is_a_table_with_grounded_plates() {
+    let path = file("map.csv", "");
+    let ran = words(&format!(
+        "corona demonstration --points 2 --map {}",
+        path.display()
+    ));
+    assert_eq!(ran.code(), 0, "{ran:?}");
+    let text = fs::read_to_string(&path).expect("a table");
+    let mut rows = 0;
+    for line in text.lines().skip(1) {
+        let cells: Vec<f64> = line
+            .split(',')
+            .map(|cell| cell.parse().expect("a number"))
+            .collect();
+        assert_eq!(cells.len(), 6, "{line}");
+        if (cells[1] - 0.15).abs() < 1e-9 {
+            assert!(cells[2].abs() < 1e-6, "the plate is grounded: {line}");
+        }
+        rows += 1;
+    }
+    assert_eq!(rows, 61 * 41);
+    assert!(
+        !path.with_file_name("map.csv.part").exists(),
+        "nothing half written is left"
+    );
+}
