@@ -47,7 +47,7 @@ pub(super) fn choices_ui(
         ("teaching.single_diameter", "One grain size", SINGLE_M),
         out,
     );
-    let note = "Field to first order in the current: onset field plus uniform ions.";
+    let note = "Field and ions are solved in two dimensions, with the charge of the dust; averaged along each field.";
     ui.label(
         RichText::new(note)
             .size(SMALL)

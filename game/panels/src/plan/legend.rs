@@ -174,7 +174,7 @@ fn field_entry<'a>(legend: &Legend, width: f32) -> Entry<'a> {
         ..
     } = *legend;
     let (_, after) = display(0.0, Dimension::Field, units);
-    let before = "field (first order)";
+    let before = "electric field";
     let before_width = text_width(before, SMALL, false) + 8.0;
     let bar = if width < 420.0 {
         SHORT_FIELD_BAR

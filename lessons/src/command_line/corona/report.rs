@@ -86,7 +86,7 @@ fn profile(computed: &Computed) -> String {
         let point = points[index * (points.len() - 2) / (PROFILE_POINTS - 1)];
         table.row([
             String::new(),
-            number_text(1e3 * point.x_m, DIGITS),
+            number_text((1e6 * point.x_m).round() / 1e3, DIGITS),
             shown(point.current_density_a_m2, Dimension::CurrentDensity),
             shown(point.field_v_m, Dimension::Field),
         ]);
