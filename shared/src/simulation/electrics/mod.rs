@@ -53,7 +53,7 @@ pub fn electrics(conditions: &Conditions) -> Result<Arc<Electrics>, PhysicsError
         while !work.is_done() {
             work.advance()?;
         }
-        Ok(work.electrics)
+        work.finished().ok_or_else(unsettled)
     })
 }
 
@@ -138,6 +138,12 @@ impl ElectricsWork {
         self.done
     }
 
+    /// The fields, once dust and field agree.
+    #[must_use]
+    pub fn finished(self) -> Option<Electrics> {
+        self.done.then_some(self.electrics)
+    }
+
     /// One round: parcels fly in the present fields; their charge says which current the set would give; the current
     /// goes part of the way there, with as much charge in the gas as belongs to it.
     ///
@@ -172,11 +178,15 @@ impl ElectricsWork {
         self.electrics = next;
         self.done = self.electrics.rounds >= *ROUNDS.start() && furthest < AGREED;
         if !self.done && self.electrics.rounds >= *ROUNDS.end() {
-            return Err(PhysicsError::Impossible {
-                reason: "the charge of the dust and the field do not settle".to_owned(),
-            });
+            return Err(unsettled());
         }
         Ok(())
+    }
+}
+
+fn unsettled() -> PhysicsError {
+    PhysicsError::Impossible {
+        reason: "the charge of the dust and the field do not settle".to_owned(),
     }
 }
 
