@@ -284,6 +284,23 @@ mod tests {
     }
 
     #[test]
+    fn a_pulverised_coal_collector_draws_several_times_more_at_its_clean_outlet() {
+        // Common practice, no source: 5 to 16 nA/cm² at a healthy dusty inlet, 3 to 6 times that at the outlet.
+        let (name, text) = crate::conditions::SITES[3];
+        let sheet =
+            crate::conditions::sheet::read_str(name, text).map_err(|errors| errors.to_string());
+        let conditions = sheet.expect("a sheet").conditions;
+        let states = &electrics(&conditions).expect("fields").states;
+        let inlet = states[0].current_density_a_m2;
+        let outlet = states[states.len() - 1].current_density_a_m2;
+        assert!((5e-5..16e-5).contains(&inlet), "inlet {inlet} A/m²");
+        assert!(
+            (3.0..6.0).contains(&(outlet / inlet)),
+            "{inlet} to {outlet} A/m²"
+        );
+    }
+
+    #[test]
     fn finer_dust_of_the_same_load_holds_the_corona_back_more() {
         let mut conditions = demonstration();
         let at = |conditions: &mut Conditions, median_m: f64| {
