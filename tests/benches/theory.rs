@@ -5,7 +5,10 @@
 )]
 
 use ashlane_shared::{
-    conditions::demonstration, physics::efficiency::penetration, simulation::Simulation, theory,
+    conditions::demonstration,
+    physics::efficiency::penetration,
+    simulation::{Command, ElectricsWork, Simulation},
+    theory,
 };
 use divan::Bencher;
 
@@ -28,6 +31,34 @@ fn demonstration_theory() -> f64 {
     theory::solve(&demonstration())
         .expect("possible conditions")
         .finite_mixing
+}
+
+/// The electrical fields of the demonstration with the charge of its dust, from nothing.
+#[divan::bench(sample_count = 8, sample_size = 1)]
+fn demonstration_fields() -> usize {
+    let mut work = ElectricsWork::new(&demonstration()).expect("possible conditions");
+    while !work.is_done() {
+        work.advance().expect("a round");
+    }
+    work.finished().map_or(0, |fields| fields.rounds)
+}
+
+/// A change of the voltage in the drawn flight: what a frame pays while a control is dragged.
+#[divan::bench(sample_count = 20, sample_size = 1)]
+fn a_change_of_the_conditions(bencher: Bencher<'_, '_>) {
+    let mut simulation = Simulation::new(demonstration(), 1).expect("possible conditions");
+    for _ in 0..2400 {
+        simulation.step();
+    }
+    let mut voltage_v = 40e3;
+    bencher.bench_local(|| {
+        voltage_v += 10.0;
+        let mut wanted = demonstration();
+        wanted.electrical.voltage_v = vec![voltage_v; 4];
+        simulation
+            .apply(Command::Conditions(Box::new(wanted)))
+            .expect("possible conditions");
+    });
 }
 
 /// A second of the drawn flight, about ten thousand grains.
