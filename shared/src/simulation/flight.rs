@@ -247,7 +247,6 @@ impl Simulation {
         wire_row(wanted)?;
         let meanwhile = self.electrics.with_fields(wanted.collector.fields);
         let passage = Passage::in_fields(wanted, &meanwhile)?;
-        let parcels_per_s = parcels_per_s(wanted, &passage)?;
         let old = &self.conditions;
         let ratio = |new: f64, old: f64| (new / old) as f32;
         let stretch = Stretch {
@@ -274,7 +273,6 @@ impl Simulation {
             self.deposits = Deposits::new(wanted.collector.fields, wanted.length_m());
         }
         self.passage = passage;
-        self.parcels_per_s = parcels_per_s;
         self.conditions = wanted.clone();
         self.electrics = Arc::new(meanwhile);
         self.field_due = Some(self.step + FIELD_DELAY_STEPS);
