@@ -2,7 +2,11 @@
 
 use std::{io, path::PathBuf};
 
-use ashlane_shared::{ThreadError, conditions::sheet::SheetErrors, physics::PhysicsError};
+use ashlane_shared::{
+    ThreadError,
+    conditions::sheet::{SaveError, SheetErrors},
+    physics::PhysicsError,
+};
 
 /// A failure; all of them end with exit code 2.
 #[derive(Debug, thiserror::Error)]
@@ -27,6 +31,9 @@ pub(super) enum Failure {
     /// A picture that cannot be made.
     #[error("{0}")]
     Picture(String),
+    /// A file that could not be written; it is as it was before.
+    #[error(transparent)]
+    Save(#[from] SaveError),
     /// A field of a collector that it does not have.
     #[error("{0}")]
     Corona(String),

@@ -121,10 +121,10 @@ pub(super) struct CoronaWords {
     #[arg(long, value_name = "N", default_value_t = 12, value_parser = points)]
     pub(super) points: usize,
     /// Currents of the curve instead, A per metre of wire, in the order to print
-    #[arg(long, value_name = "I1,I2,…", value_delimiter = ',', allow_negative_numbers = true, value_parser = current)]
+    #[arg(long, value_name = "I1,I2,…", value_delimiter = ',', allow_hyphen_values = true, value_parser = current)]
     pub(super) currents: Vec<f64>,
     /// Field whose voltage and dust are taken, 1 for the inlet's
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(long, value_name = "N", default_value_t = 1, allow_hyphen_values = true, value_parser = field)]
     pub(super) field: usize,
     /// With the charge of the dust in the gas
     #[arg(long)]
@@ -214,6 +214,12 @@ fn threads(text: &str) -> Result<usize, String> {
 
 fn points(text: &str) -> Result<usize, String> {
     whole(text, 2, MOST_POINTS)
+}
+
+/// Whether the collector has this field is for the sheet to say.
+fn field(text: &str) -> Result<usize, String> {
+    text.parse()
+        .map_err(|_ignored| "write the number of a field, 1 for the inlet's".to_owned())
 }
 
 fn current(text: &str) -> Result<f64, String> {

@@ -107,7 +107,13 @@ fn wrong_arguments_are_told_with_what_is_allowed() {
         ("corona demonstration --field 0", "fields 1 to 4"),
         ("corona demonstration --points 1", "2 to 1000"),
         ("corona demonstration --currents -1", "A per metre"),
+        ("corona demonstration --currents -1e-5", "A per metre"),
+        ("corona demonstration --currents 1e-5,-2e-5", "A per metre"),
+        ("corona demonstration --currents nan", "A per metre"),
+        ("corona demonstration --currents 1e-5,,2e-5", "A per metre"),
         ("corona demonstration --currents 1e-5,much", "A per metre"),
+        ("corona demonstration --field first", "number of a field"),
+        ("corona demonstration --field -1", "number of a field"),
         (
             "corona demonstration --map no/such/folder.csv",
             "no such folder",
@@ -146,5 +152,101 @@ fn the_map_is_a_table_with_grounded_plates() {
     assert!(
         !path.with_file_name("map.csv.part").exists(),
         "nothing half written is left"
+    );
+}
+
+#[test]
+fn a_map_that_cannot_be_written_names_its_file_and_leaves_nothing() {
+    let path = file("map.csv", "");
+    let folder = path.parent().expect("a folder");
+    fs::remove_file(&path).expect("removed");
+    // A name longer than file systems allow fails for every user, root too.
+    let long = folder.join(format!("{}.csv", "m".repeat(300)));
+    let ran = words(&format!(
+        "corona demonstration --points 2 --map {}",
+        long.display()
+    ));
+    assert_eq!(ran.code(), 2, "{ran:?}");
+    assert!(ran.err.contains("mmm.csv"), "which file? {}", ran.err);
+    assert!(ran.out.is_empty(), "{ran:?}");
+    let left = fs::read_dir(folder).expect("a folder").count();
+    assert_eq!(left, 0, "something is left behind");
+}
+
+#[test]
+fn a_map_touches_no_other_file() {
+    let path = file("map.csv", "");
+    let neighbour = path.with_file_name("map.csv.part");
+    fs::write(&neighbour, "mine").expect("written");
+    let line = format!("corona demonstration --points 2 --map {}", path.display());
+    assert_eq!(words(&line).code(), 0);
+    assert_eq!(fs::read_to_string(&neighbour).expect("still there"), "mine");
+    let folder = path.parent().expect("a folder");
+    assert_eq!(fs::read_dir(folder).expect("a folder").count(), 2);
+}
+
+#[test]
+fn below_onset_the_map_has_no_ions_and_the_checks_claim_no_current() {
+    let sheet = ashlane_shared::conditions::SITES[0].1;
+    let lines: Vec<String> = sheet
+        .lines()
+        .map(|line| match line.split('=').next().map(str::trim) {
+            Some("voltage") => "voltage = \"20 kV\"".to_owned(),
+            _ => line.to_owned(),
+        })
+        .collect();
+    let low = file("low.toml", lines.join("\n"));
+    let map = low.with_file_name("map.csv");
+    let line = format!(
+        "corona {} --points 2 --map {}",
+        low.display(),
+        map.display()
+    );
+    let ran = words(&line);
+    assert_eq!(ran.code(), 0, "{ran:?}");
+    assert!(
+        ran.out.contains("no current at this voltage"),
+        "{}",
+        ran.out
+    );
+    let text = fs::read_to_string(&map).expect("a table");
+    for row in text.lines().skip(1) {
+        let ions: f64 = row
+            .rsplit(',')
+            .next()
+            .expect("a cell")
+            .parse()
+            .expect("a number");
+        assert!(ions.abs() < 1e-300, "{row}");
+    }
+}
+
+#[test]
+fn the_report_holds_current_and_onset_slope_against_their_laws() {
+    let text = words("corona demonstration --points 2").out;
+    let percent = |after: &str| -> f64 {
+        let rest = text
+            .split_once(after)
+            .unwrap_or_else(|| panic!("no {after:?} in\n{text}"))
+            .1;
+        rest.split_whitespace()
+            .next()
+            .expect("a word")
+            .parse()
+            .expect("a number")
+    };
+    // The same bounds as on the published duct: grid and chord (tests/published/corona_solver.rs).
+    assert!(
+        (percent("the plates collect ") - 100.0).abs() < 1.0,
+        "{text}"
+    );
+    assert!(
+        (percent("the current rises at ") - 100.0).abs() < 0.5,
+        "{text}"
+    );
+    let dusty = words("corona demonstration --points 2 --dust").out;
+    assert!(
+        !dusty.contains("the current rises at"),
+        "no exact slope with dust: {dusty}"
     );
 }

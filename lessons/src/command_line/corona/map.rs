@@ -1,11 +1,8 @@
 //! `corona --map`: the field over a quarter of the cell round a wire, as a table for other programs.
 
-use std::{
-    fs,
-    path::{Path, PathBuf},
-};
+use std::path::Path;
 
-use ashlane_shared::physics::corona::WireField;
+use ashlane_shared::{conditions::sheet::write_atomically, physics::corona::WireField};
 
 use crate::command_line::Failure;
 
@@ -34,15 +31,7 @@ pub(super) fn place(path: &Path) -> Result<(), Failure> {
 
 /// Writes the whole file or nothing.
 pub(super) fn write(path: &Path, field: &WireField) -> Result<(), Failure> {
-    let mut name = path.file_name().unwrap_or_default().to_owned();
-    name.push(".part");
-    let part: PathBuf = path.with_file_name(name);
-    fs::write(&part, table(field))
-        .and_then(|()| fs::rename(&part, path))
-        .map_err(|error| {
-            drop(fs::remove_file(&part));
-            Failure::Output(error)
-        })
+    Ok(write_atomically(path, table(field))?)
 }
 
 fn table(field: &WireField) -> String {

@@ -20,6 +20,9 @@ use ashlane_shared::{
 
 use super::{FINE, Failure, Io, Opened, open, words::CoronaWords};
 
+/// Voltage above onset, over the onset voltage, at which the slope of the current is taken.
+const ONSET_EXCESS: f64 = 5e-4;
+
 /// One point of the curve.
 #[derive(Clone, Copy, Debug)]
 struct CurvePoint {
@@ -45,6 +48,8 @@ struct Computed {
     working: WireField,
     /// Current that arrives on the plates over that which leaves the wires.
     collected_share: f64,
+    /// Slope of the computed current just above onset over the exact one; only clean gas has an exact one.
+    onset_slope_share: Option<f64>,
 }
 
 pub(super) fn corona(words: &CoronaWords, io: &mut Io<'_>) -> Result<u8, Failure> {
@@ -89,6 +94,11 @@ fn compute(opened: &Opened, words: &CoronaWords) -> Result<Computed, PhysicsErro
     let spark_v = conditions.spark_field_v_m() * conditions.gap_m();
     let curve = curve(&mut solver, words, spark_v)?;
     let working = solver.at_voltage(voltage_v(conditions, words.field).min(spark_v))?;
+    let onset_slope_share = if words.dust {
+        None
+    } else {
+        Some(onset_slope_share(&mut solver)?)
+    };
     let collected_share = if working.current_a_m > 0.0 {
         solver.collected_current_a_m(&working) / working.current_a_m
     } else {
@@ -106,7 +116,18 @@ fn compute(opened: &Opened, words: &CoronaWords) -> Result<Computed, PhysicsErro
         working: WireField::new(row.clone(), mobility, Arc::new(working)),
         row,
         collected_share,
+        onset_slope_share,
     })
+}
+
+/// Slope of the current a little above onset over the exact slope at onset.
+fn onset_slope_share(solver: &mut CoronaSolver<WireRow>) -> Result<f64, PhysicsError> {
+    let onset_v = solver.onset_v();
+    let excess_v = ONSET_EXCESS * onset_v;
+    let current_a_m = solver.at_voltage(onset_v + excess_v)?.current_a_m;
+    let mobility = solver.corona().ion_mobility_m2_v_s;
+    let exact = quadratic_law::onset_slope_a_m_v(solver.geometry(), mobility, onset_v);
+    Ok(current_a_m / excess_v / exact)
 }
 
 /// Wanted voltage of a field, V.

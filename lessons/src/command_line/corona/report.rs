@@ -104,8 +104,15 @@ fn profile(computed: &Computed) -> String {
 }
 
 fn checks(computed: &Computed) -> String {
-    format!(
-        "Checks  the plates collect {:.2} % of what the wires give\n",
-        100.0 * computed.collected_share
-    )
+    let collected = if computed.working.plate_current_a_m2() > 0.0 {
+        let percent = 100.0 * computed.collected_share;
+        format!("the plates collect {percent:.2} % of what the wires give")
+    } else {
+        "no current at this voltage, so none to compare".to_owned()
+    };
+    let slope = computed.onset_slope_share.map_or_else(String::new, |share| {
+        let percent = 100.0 * share;
+        format!("        just above onset the current rises at {percent:.2} % of 4πε₀bV₀/(s² ln(d_eff/r_w))\n")
+    });
+    format!("Checks  {collected}\n{slope}")
 }
