@@ -21,7 +21,11 @@ pub(super) fn glow_edge_m(view: &WireView<'_>) -> Option<Vec<[f64; 2]>> {
             Some([reach_m * angle.cos(), reach_m * angle.sin()])
         })
         .collect::<Option<_>>()?;
-    let mirrored = |x: f64, y: f64| quarter.iter().map(move |point| [x * point[0], y * point[1]]);
+    let mirrored = |x: f64, y: f64| {
+        quarter
+            .iter()
+            .map(move |point| [x * point[0], y * point[1]])
+    };
     let upper = mirrored(1.0, 1.0).chain(mirrored(-1.0, 1.0).rev().skip(1));
     let lower = mirrored(-1.0, -1.0).skip(1);
     let last = mirrored(1.0, -1.0).rev().skip(1).take(DIRECTIONS - 1);

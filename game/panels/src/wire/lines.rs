@@ -96,9 +96,8 @@ pub(super) fn numbers(drawing: &mut Drawing, places: &WirePlaces, levels: &[Leve
             .map(|[x, y]| places.point(x, y))
             .find(|[x, y]| {
                 let (min, max) = ([x - half, y - tall], [x + half, y + tall]);
-                let inside = (0..2).all(|axis| {
-                    min[axis] >= places.min[axis] && max[axis] <= places.max[axis]
-                });
+                let inside = (0..2)
+                    .all(|axis| min[axis] >= places.min[axis] && max[axis] <= places.max[axis]);
                 inside && taken.iter().all(|other| apart((min, max), *other))
             });
         if let Some(at) = free {
@@ -172,8 +171,14 @@ fn arrow(points: &[Point]) -> Vec<Item> {
 fn head([x, y]: Point, [along, across]: [f32; 2], size: f32) -> Vec<Point> {
     vec![
         [x + 1.3 * size * along, y + 1.3 * size * across],
-        [x - size * (along + 0.8 * across), y - size * (across - 0.8 * along)],
-        [x - size * (along - 0.8 * across), y - size * (across + 0.8 * along)],
+        [
+            x - size * (along + 0.8 * across),
+            y - size * (across - 0.8 * along),
+        ],
+        [
+            x - size * (along - 0.8 * across),
+            y - size * (across + 0.8 * along),
+        ],
     ]
 }
 

@@ -115,7 +115,10 @@ pub(super) fn cell(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlac
                 for (top, bottom) in [(y + near, y + far), (y - far, y - near)] {
                     drawing.items.push(Item::Cell {
                         min: [left, top],
-                        max: [(right + 0.3).min(places.max[0]), (bottom + 0.3).min(places.max[1])],
+                        max: [
+                            (right + 0.3).min(places.max[0]),
+                            (bottom + 0.3).min(places.max[1]),
+                        ],
                         rgb,
                     });
                 }

@@ -54,10 +54,7 @@ impl WirePlaces {
                 [min[0], profile_top],
                 [max[0], (height - TICKS - 4.0).min(profile_top + profile)],
             ),
-            key: (
-                [max[0] + 16.0, top - PLATE],
-                [width - SIDE, max[1] + PLATE],
-            ),
+            key: ([max[0] + 16.0, top - PLATE], [width - SIDE, max[1] + PLATE]),
         }
     }
 
@@ -65,18 +62,15 @@ impl WirePlaces {
     #[must_use]
     pub fn point(&self, x_m: f64, y_m: f64) -> Point {
         let [x, y] = self.centre();
-        [
-            x + x_m as f32 * self.per_m,
-            y - y_m as f32 * self.per_m,
-        ]
+        [x + x_m as f32 * self.per_m, y - y_m as f32 * self.per_m]
     }
 
     /// Distance from the wire along the gas and from the wire plane under a point of the drawing, m; nothing beside the
     /// cell.
     #[must_use]
     pub fn metres(&self, [x, y]: Point) -> Option<(f64, f64)> {
-        let inside = (self.min[0]..=self.max[0]).contains(&x)
-            && (self.min[1]..=self.max[1]).contains(&y);
+        let inside =
+            (self.min[0]..=self.max[0]).contains(&x) && (self.min[1]..=self.max[1]).contains(&y);
         let [middle_x, middle_y] = self.centre();
         inside.then(|| {
             (

@@ -29,9 +29,19 @@ pub(super) fn profile(drawing: &mut Drawing, view: &WireView<'_>, places: &WireP
     for mark in marks.take_while(|mark| *mark <= full) {
         let at = y(from_display(mark, Dimension::CurrentDensity, view.units));
         drawing.line([[left, at], [right, at]], Ink::Rule, 1.0);
-        drawing.text([left - 6.0, at], Anchor::Right, number_text(mark, 3), SMALL, Ink::Faint);
+        drawing.text(
+            [left - 6.0, at],
+            Anchor::Right,
+            number_text(mark, 3),
+            SMALL,
+            Ink::Faint,
+        );
     }
-    drawing.line([[left, top], [left, bottom], [right, bottom]], Ink::Faint, 1.0);
+    drawing.line(
+        [[left, top], [left, bottom], [right, bottom]],
+        Ink::Faint,
+        1.0,
+    );
     distances(drawing, view, places);
     let half = points
         .iter()
@@ -66,15 +76,19 @@ fn distances(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces) {
         let text = number_text(mark, 3).replace('-', "−");
         drawing.text([x, bottom + 12.0], Anchor::Centre, text, SMALL, Ink::Faint);
     }
-    let name = fitting(
-        &[
-            format!("{unit} along the plate, from below the wire"),
-            format!("{unit} along the plate"),
-            unit.to_owned(),
-        ],
-        drawing.size[0] - right - 28.0,
+    let names = [
+        format!("{unit} along the plate, from below the wire"),
+        format!("{unit} along the plate"),
+        unit.to_owned(),
+    ];
+    let name = fitting(&names, drawing.size[0] - right - 28.0);
+    drawing.text(
+        [right + 24.0, bottom + 12.0],
+        Anchor::Left,
+        name,
+        SMALL,
+        Ink::Faint,
     );
-    drawing.text([right + 24.0, bottom + 12.0], Anchor::Left, name, SMALL, Ink::Faint);
 }
 
 /// What the two lines are, beside the profile.
@@ -83,7 +97,11 @@ fn words(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces, unit: 
     let x = right + 16.0;
     let room = drawing.size[0] - x - 36.0;
     let mean = view.text(view.field.plate_current_a_m2(), Dimension::CurrentDensity);
-    drawing.line([[x, top + 8.0], [x + 22.0, top + 8.0]], Ink::FiniteMixing, 2.0);
+    drawing.line(
+        [[x, top + 8.0], [x + 22.0, top + 8.0]],
+        Ink::FiniteMixing,
+        2.0,
+    );
     let long = [
         format!("current on the plate, {unit}"),
         format!("on the plate, {unit}"),
@@ -92,7 +110,13 @@ fn words(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces, unit: 
     drawing.text([x + 28.0, top + 8.0], Anchor::Left, name, SMALL, Ink::Text);
     let y = top + 8.0 + LINE;
     drawing.dashed([[x, y], [x + 22.0, y]], Ink::Text, 1.4);
-    drawing.text([x + 28.0, y], Anchor::Left, format!("mean {mean}"), SMALL, Ink::Text);
+    drawing.text(
+        [x + 28.0, y],
+        Anchor::Left,
+        format!("mean {mean}"),
+        SMALL,
+        Ink::Text,
+    );
 }
 
 /// The first text that fits, or the last.

@@ -73,7 +73,12 @@ impl Enlarged {
         let [x, y] = places.centre();
         for side in [-1.0, 1.0] {
             let from = [x, y + side * self.ring()];
-            cased(drawing, vec![from, [centre[0], centre[1] + side * radius]], Ink::Faint, 0.8);
+            cased(
+                drawing,
+                vec![from, [centre[0], centre[1] + side * radius]],
+                Ink::Faint,
+                0.8,
+            );
         }
         let ring = |centre, radius| Item::Ring {
             centre,
@@ -150,7 +155,13 @@ pub(super) fn colours(
 ) {
     let ([left, top], [right, _]) = places.key;
     let Some(scale) = scale else {
-        drawing.text([left, top + 8.0], Anchor::Left, "no ions flow", SMALL, Ink::Text);
+        drawing.text(
+            [left, top + 8.0],
+            Anchor::Left,
+            "no ions flow",
+            SMALL,
+            Ink::Text,
+        );
         return;
     };
     let title = format!("{}, {}, logarithmic", scale.name, scale.unit.symbol);
@@ -210,8 +221,18 @@ pub(super) fn names(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePla
     let ([left, top], [right, _]) = places.key;
     let room = right - left - 32.0;
     let y = |row: f32| top + SCALE_TALL + (row + 0.5) * LINE;
-    cased(drawing, vec![[left, y(0.0)], [left + 24.0, y(0.0)]], Ink::HighVoltage, 1.4);
-    cased(drawing, vec![[left, y(1.0)], [left + 24.0, y(1.0)]], Ink::Text, 1.0);
+    cased(
+        drawing,
+        vec![[left, y(0.0)], [left + 24.0, y(0.0)]],
+        Ink::HighVoltage,
+        1.4,
+    );
+    cased(
+        drawing,
+        vec![[left, y(1.0)], [left + 24.0, y(1.0)]],
+        Ink::Text,
+        1.0,
+    );
     drawing.items.push(glow_area(
         vec![
             [left + 4.0, y(2.0) - 5.0],
@@ -228,12 +249,24 @@ pub(super) fn names(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePla
         ("field lines; no ions flow", "field lines")
     };
     let texts = [
-        vec!["lines of equal voltage".to_owned(), "equal voltage".to_owned()],
+        vec![
+            "lines of equal voltage".to_owned(),
+            "equal voltage".to_owned(),
+        ],
         vec![paths.to_owned(), short.to_owned()],
-        vec![format!("glow: field above {limit}"), format!("glow: {limit}")],
+        vec![
+            format!("glow: field above {limit}"),
+            format!("glow: {limit}"),
+        ],
     ];
     for (row, texts) in texts.iter().enumerate() {
         let text = fitting(texts, room.min(SCALE));
-        drawing.text([left + 32.0, y(row as f32)], Anchor::Left, text, SMALL, Ink::Text);
+        drawing.text(
+            [left + 32.0, y(row as f32)],
+            Anchor::Left,
+            text,
+            SMALL,
+            Ink::Text,
+        );
     }
 }
