@@ -38,8 +38,9 @@ pub fn drawing(view: &WireView<'_>, size: Point) -> Drawing {
         (scale.as_ref(), &paths_m, edge_m.as_deref()),
     );
     lines::numbers(&mut drawing, &places, &levels, enlarged.ring());
-    side::colours(&mut drawing, view, &places, scale.as_ref());
-    side::names(&mut drawing, view, &places);
+    let names = enlarged.names(&places);
+    side::colours(&mut drawing, view, names, scale.as_ref());
+    side::names(&mut drawing, view, names);
     profile::profile(&mut drawing, view, &places);
     title(&mut drawing, heading);
     drawing

@@ -15,11 +15,15 @@ use crate::{
 const QUARTERS: [[f64; 2]; 4] = [[1.0, 1.0], [-1.0, 1.0], [1.0, -1.0], [-1.0, -1.0]];
 /// Points between the nodes of the grid that the voltage lines run through.
 const NODE: f32 = 3.0;
-/// About so many voltage lines.
-const LEVELS: f64 = 8.0;
+/// About so many voltage lines in a narrow cell and in a wide one.
+const LEVELS: [f64; 2] = [5.0, 8.0];
 /// Width of a cell from which on more ion paths are drawn, and how many in a quarter.
 const WIDE: f32 = 200.0;
-const PATHS: [usize; 2] = [4, 6];
+const PATHS: [usize; 2] = [3, 6];
+
+fn is_wide(cell_width: f32) -> bool {
+    cell_width > WIDE
+}
 
 /// Lines of equal voltage, but for the round of this radius that the enlargement shows; then where to put their numbers.
 pub(super) fn voltage_lines(
@@ -43,7 +47,8 @@ pub(super) fn voltage_lines(
     let highest_v = view.field.at(ring_m, 0.0).potential_v;
     let highest_v = highest_v.min(view.field.at(0.0, ring_m).potential_v);
     let (highest, unit) = display(highest_v, Dimension::Voltage, view.units);
-    let step = nice_below(1.4 * highest / LEVELS);
+    let step =
+        nice_below(1.4 * highest / LEVELS[usize::from(is_wide(places.max[0] - places.min[0]))]);
     let mut levels = Vec::new();
     let numbers = (1..).map(|count| f64::from(count) * step);
     for number in numbers.take_while(|number| *number < highest) {
@@ -55,7 +60,7 @@ pub(super) fn voltage_lines(
                     .iter()
                     .map(|[x, y]| places.point(quarter[0] * x, quarter[1] * y))
                     .collect();
-                cased(drawing, points, Ink::HighVoltage, 1.4);
+                cased_dashes(drawing, points);
             }
         }
         levels.push(Level {
@@ -113,7 +118,7 @@ fn apart(a: (Point, Point), b: (Point, Point)) -> bool {
 
 /// Paths of the ions from the wire in the upper right quarter, between them equal shares of the current, m.
 pub(super) fn ion_paths_m(view: &WireView<'_>, cell_width: f32) -> Vec<Vec<[f64; 2]>> {
-    let count = PATHS[usize::from(cell_width > WIDE)];
+    let count = PATHS[usize::from(is_wide(cell_width))];
     (0..count)
         .map(|index| {
             let angle_rad = FRAC_PI_2 * (index as f64 + 0.5) / count as f64;
@@ -139,7 +144,7 @@ pub(super) fn ion_paths(
                 .filter(|[x, y]| (x - middle_x).hypot(y - middle_y) >= ring)
                 .map(|[x, y]| [x.clamp(places.min[0], places.max[0]), y])
                 .collect();
-            let arrow = arrow(&points);
+            let arrow = arrow(&points, is_wide(places.max[0] - places.min[0]));
             cased(drawing, points, Ink::Text, 1.0);
             drawing.items.extend(arrow);
         }
@@ -147,7 +152,7 @@ pub(super) fn ion_paths(
 }
 
 /// An arrow two thirds of the way along a path: a head with a rim of the ground.
-fn arrow(points: &[Point]) -> Vec<Item> {
+fn arrow(points: &[Point], is_wide: bool) -> Vec<Item> {
     let target = 0.66 * length(points);
     let mut gone = 0.0;
     for pair in points.windows(2) {
@@ -156,7 +161,8 @@ fn arrow(points: &[Point]) -> Vec<Item> {
         gone += long;
         if gone >= target && long > 0.0 {
             let way = [(to[0] - from[0]) / long, (to[1] - from[1]) / long];
-            return [(5.5, Ink::Ground), (4.0, Ink::Text)]
+            let size = if is_wide { 4.0 } else { 2.8 };
+            return [(size + 1.3, Ink::Ground), (size, Ink::Text)]
                 .map(|(size, ink)| Item::Area {
                     points: head(to, way, size),
                     ink,
@@ -196,4 +202,10 @@ pub(super) fn cased(drawing: &mut Drawing, points: Vec<Point>, ink: Ink, width: 
     }
     drawing.line(points.clone(), Ink::Ground, width + 1.6);
     drawing.line(points, ink, width);
+}
+
+/// A dashed line on a whole rim: equal voltage, told from the ion paths by its dashes.
+pub(super) fn cased_dashes(drawing: &mut Drawing, points: Vec<Point>) {
+    drawing.line(points.clone(), Ink::Ground, 3.0);
+    drawing.dashed(points, Ink::Text, 1.4);
 }

@@ -114,11 +114,8 @@ pub(super) fn cell(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlac
             for (left, right) in [(x + from, x + to), (x - to, x - from)] {
                 for (top, bottom) in [(y + near, y + far), (y - far, y - near)] {
                     drawing.items.push(Item::Cell {
-                        min: [left, top],
-                        max: [
-                            (right + 0.3).min(places.max[0]),
-                            (bottom + 0.3).min(places.max[1]),
-                        ],
+                        min: [left, top].map(f32::round),
+                        max: [right.round() + 0.3, bottom.round() + 0.3],
                         rgb,
                     });
                 }
@@ -151,8 +148,8 @@ pub(super) fn disc(
             let start = centre[0] - half;
             let top = centre[1] + down - 0.5 * tall;
             drawing.items.push(Item::Cell {
-                min: [start + from as f32 * wide, top],
-                max: [start + to as f32 * wide + 0.3, top + tall + 0.3],
+                min: [start + from as f32 * wide, top].map(f32::round),
+                max: [start + to as f32 * wide, top + tall].map(|edge| edge.round() + 0.3),
                 rgb,
             });
         }

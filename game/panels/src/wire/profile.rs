@@ -24,7 +24,7 @@ pub(super) fn profile(drawing: &mut Drawing, view: &WireView<'_>, places: &WireP
         let (value, _) = display(current_a_m2, Dimension::CurrentDensity, view.units);
         bottom - (value / full) as f32 * (bottom - top)
     };
-    let step = nice_below(full / (1.5 * f64::from((bottom - top) / LINE)).clamp(1.0, 4.0));
+    let step = nice_above(full / f64::from(((bottom - top) / LINE).floor().clamp(1.0, 5.0)));
     let marks = (0..).map(|count| f64::from(count) * step);
     for mark in marks.take_while(|mark| *mark <= full) {
         let at = y(from_display(mark, Dimension::CurrentDensity, view.units));
@@ -93,22 +93,24 @@ fn distances(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces) {
 
 /// What the two lines are, beside the profile.
 fn words(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces, unit: &str) {
-    let ([_, top], [right, _]) = places.profile;
+    let ([_, top], [right, bottom]) = places.profile;
+    // Beside a low profile the enlargement may reach down to its top.
+    let first = (top + 8.0).max(if bottom - top < 70.0 {
+        bottom - 12.0 - LINE
+    } else {
+        top
+    });
     let x = right + 16.0;
     let room = drawing.size[0] - x - 36.0;
     let mean = view.text(view.field.plate_current_a_m2(), Dimension::CurrentDensity);
-    drawing.line(
-        [[x, top + 8.0], [x + 22.0, top + 8.0]],
-        Ink::FiniteMixing,
-        2.0,
-    );
+    drawing.line([[x, first], [x + 22.0, first]], Ink::FiniteMixing, 2.0);
     let long = [
         format!("current on the plate, {unit}"),
         format!("on the plate, {unit}"),
     ];
     let name = fitting(&long, room);
-    drawing.text([x + 28.0, top + 8.0], Anchor::Left, name, SMALL, Ink::Text);
-    let y = top + 8.0 + LINE;
+    drawing.text([x + 28.0, first], Anchor::Left, name, SMALL, Ink::Text);
+    let y = first + LINE;
     drawing.dashed([[x, y], [x + 22.0, y]], Ink::Text, 1.4);
     drawing.text(
         [x + 28.0, y],
@@ -126,4 +128,15 @@ pub(super) fn fitting(texts: &[String], room: f32) -> &str {
         .find(|text| text_width(text, SMALL, false) <= room)
         .or(texts.last())
         .map_or("", String::as_str)
+}
+
+/// The smallest of 1, 2, 5 times a power of ten that is not below `value`.
+fn nice_above(value: f64) -> f64 {
+    let below = nice_below(value);
+    if below >= 0.999 * value {
+        below
+    } else {
+        // 2 after 1, 5 after 2, 10 after 5.
+        nice_below(2.51 * below)
+    }
 }

@@ -5,7 +5,7 @@ use ashlane_shared::units::Dimension;
 use super::{
     WirePlaces, WireView,
     glow::thickness_m,
-    lines::cased,
+    lines::{cased, cased_dashes},
     map::{self, Scale},
     places::LINE,
     profile::fitting,
@@ -20,7 +20,7 @@ use crate::{
 const SCALE: f32 = 210.0;
 const WORDS: f32 = 118.0;
 /// Largest radius of the enlargement.
-const LARGEST: f32 = 110.0;
+const LARGEST: f32 = 190.0;
 /// The glow, or without one the wire, takes this share of the radius of the enlargement.
 const FILLED: f64 = 0.5;
 /// Height of the scale of colours with its words.
@@ -29,6 +29,8 @@ const SCALE_TALL: f32 = 46.0;
 /// The enlargement: where it stands, how large, how many times.
 #[derive(Clone, Copy)]
 pub(super) struct Enlarged {
+    /// Left edge of the scale and the names.
+    names_left: f32,
     centre: Point,
     radius: f32,
     times: f32,
@@ -42,18 +44,27 @@ impl Enlarged {
         let below = (right - left - WORDS).min(bottom - top - rows);
         let beside = (right - left - SCALE - 30.0 - WORDS).min(bottom - top);
         let radius = (0.5 * below.max(beside)).clamp(24.0, LARGEST);
-        let centre = if below >= beside {
-            [left + radius, top + rows + radius]
+        let (names_left, centre) = if below >= beside {
+            (left, [left + radius, top + rows + radius])
         } else {
-            [left + SCALE + 30.0 + radius, top + radius]
+            // Next to the cell, so that the lines from the wire run through no words.
+            let names_left = left + 2.0 * radius + WORDS + 30.0;
+            (names_left, [left + radius, top + radius])
         };
         let shown_m = (view.field.row().wire_radius_m() + glow_m) / FILLED;
         let times = (radius / (shown_m as f32 * places.per_m)).floor().max(1.0);
         Self {
+            names_left,
             centre,
             radius,
             times,
         }
+    }
+
+    /// Top left of the scale and the names, and their right edge.
+    pub(super) fn names(&self, places: &WirePlaces) -> (Point, f32) {
+        let ([_, top], [right, _]) = places.key;
+        ([self.names_left, top], right)
     }
 
     /// Radius in the cell of what is enlarged.
@@ -76,7 +87,7 @@ impl Enlarged {
             cased(
                 drawing,
                 vec![from, [centre[0], centre[1] + side * radius]],
-                Ink::Faint,
+                Ink::Text,
                 0.8,
             );
         }
@@ -150,10 +161,9 @@ pub(super) fn glow_area(points: Vec<Point>, opacity: f32) -> Item {
 pub(super) fn colours(
     drawing: &mut Drawing,
     view: &WireView<'_>,
-    places: &WirePlaces,
+    ([left, top], right): (Point, f32),
     scale: Option<&Scale>,
 ) {
-    let ([left, top], [right, _]) = places.key;
     let Some(scale) = scale else {
         drawing.text(
             [left, top + 8.0],
@@ -183,6 +193,7 @@ pub(super) fn colours(
         let half = 0.5 * text_width(&text, SMALL, false);
         drawing.line([[at, top + 28.0], [at, top + 31.0]], Ink::Text, 1.0);
         if at - half > free_from && at + half <= right {
+            let at = at.max(left + half - 2.0);
             drawing.text([at, top + 38.0], Anchor::Centre, text, SMALL, Ink::Text);
             free_from = at + half + 5.0;
         }
@@ -217,16 +228,14 @@ pub(super) fn number(value: f64) -> String {
 }
 
 /// What the lines are.
-pub(super) fn names(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces) {
-    let ([left, top], [right, _]) = places.key;
+pub(super) fn names(
+    drawing: &mut Drawing,
+    view: &WireView<'_>,
+    ([left, top], right): (Point, f32),
+) {
     let room = right - left - 32.0;
     let y = |row: f32| top + SCALE_TALL + (row + 0.5) * LINE;
-    cased(
-        drawing,
-        vec![[left, y(0.0)], [left + 24.0, y(0.0)]],
-        Ink::HighVoltage,
-        1.4,
-    );
+    cased_dashes(drawing, vec![[left, y(0.0)], [left + 24.0, y(0.0)]]);
     cased(
         drawing,
         vec![[left, y(1.0)], [left + 24.0, y(1.0)]],
@@ -256,7 +265,7 @@ pub(super) fn names(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePla
         vec![paths.to_owned(), short.to_owned()],
         vec![
             format!("glow: field above {limit}"),
-            format!("glow: {limit}"),
+            format!("glow above {limit}"),
         ],
     ];
     for (row, texts) in texts.iter().enumerate() {
