@@ -35,7 +35,11 @@ pub fn drawing(view: &WireView<'_>, size: Point) -> Drawing {
         &mut drawing,
         view,
         &places,
-        (scale.as_ref(), &paths_m, edge_m.as_deref()),
+        &side::Content {
+            scale: scale.as_ref(),
+            paths_m: &paths_m,
+            edge_m: edge_m.as_deref(),
+        },
     );
     lines::numbers(&mut drawing, &places, &levels, enlarged.ring());
     let names = enlarged.names(&places);

@@ -2,7 +2,7 @@
 
 use ashlane_shared::{
     physics::constants::ELEMENTARY_CHARGE_C,
-    units::{Dimension, Unit, find_unit},
+    units::{Dimension, GasState, Unit, find_unit},
 };
 
 use super::{WireLayer, WirePlaces, WireView};
@@ -76,7 +76,8 @@ impl Scale {
     }
 }
 
-const GAS: ashlane_shared::units::GasState = ashlane_shared::units::GasState::NORMAL;
+/// No unit of the scales depends on the gas.
+const GAS: GasState = GasState::NORMAL;
 
 /// The unit of ion densities in this view.
 pub(super) fn per_cm3() -> Option<&'static Unit> {
@@ -124,7 +125,7 @@ pub(super) fn cell(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlac
     }
 }
 
-/// Colours of a disc of this radius around the wire, drawn `times` larger than the cell.
+/// Colours of a disc of this radius around the wire, with so many points a metre.
 pub(super) fn disc(
     drawing: &mut Drawing,
     view: &WireView<'_>,

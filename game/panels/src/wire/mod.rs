@@ -37,7 +37,10 @@ pub enum WireLayer {
 pub struct WireView<'a> {
     /// The computed field.
     pub field: &'a WireField,
-    /// Voltage at which the corona starts in clean gas, as the solver has it, V.
+    /// Voltage at which the corona starts in clean gas, from a solved field, V.
+    ///
+    /// Not `FieldState::onset_v`: that is the closed form again, and the check against it would be empty. A solution at a
+    /// millionth of the usual current tests the solver's grid, though not Peek's field and the map that both sides share.
     pub onset_v: f64,
     /// The same from Peek's formula and the geometry alone, V.
     pub peek_onset_v: f64,

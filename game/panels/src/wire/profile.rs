@@ -19,7 +19,8 @@ pub(super) fn profile(drawing: &mut Drawing, view: &WireView<'_>, places: &WireP
         .map(|point| point.current_density_a_m2)
         .fold(mean_a_m2, f64::max);
     let (highest, unit) = display(highest_a_m2, Dimension::CurrentDensity, view.units);
-    let full = 1.1 * highest.max(1e-3);
+    // Without any current the axis still has a number.
+    let full = 1.1 * highest.max(1.0);
     let y = |current_a_m2: f64| {
         let (value, _) = display(current_a_m2, Dimension::CurrentDensity, view.units);
         bottom - (value / full) as f32 * (bottom - top)
@@ -58,7 +59,7 @@ pub(super) fn profile(drawing: &mut Drawing, view: &WireView<'_>, places: &WireP
     words(drawing, view, places, unit);
 }
 
-/// Distances from the wire under the profile.
+/// Distances from the wire, to either side, under the profile.
 fn distances(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces) {
     let (_, [right, bottom]) = places.profile;
     let half_m = 0.5 * view.field.row().pitch_m();
@@ -73,7 +74,7 @@ fn distances(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces) {
         }
         let x = places.point(from_display(mark, Dimension::PartSize, view.units), 0.0)[0];
         drawing.line([[x, bottom], [x, bottom + 4.0]], Ink::Faint, 1.0);
-        let text = number_text(mark, 3).replace('-', "−");
+        let text = number_text(mark.abs(), 3);
         drawing.text([x, bottom + 12.0], Anchor::Centre, text, SMALL, Ink::Faint);
     }
     let names = [
@@ -126,7 +127,7 @@ pub(super) fn fitting(texts: &[String], room: f32) -> &str {
     texts
         .iter()
         .find(|text| text_width(text, SMALL, false) <= room)
-        .or(texts.last())
+        .or_else(|| texts.last())
         .map_or("", String::as_str)
 }
 

@@ -26,6 +26,16 @@ const FILLED: f64 = 0.5;
 /// Height of the scale of colours with its words.
 const SCALE_TALL: f32 = 46.0;
 
+/// What the enlargement shows.
+pub(super) struct Content<'a> {
+    /// Colours.
+    pub(super) scale: Option<&'a Scale>,
+    /// Ion paths of a quarter, m.
+    pub(super) paths_m: &'a [Vec<[f64; 2]>],
+    /// Edge of the glow, m.
+    pub(super) edge_m: Option<&'a [[f64; 2]]>,
+}
+
 /// The enlargement: where it stands, how large, how many times.
 #[derive(Clone, Copy)]
 pub(super) struct Enlarged {
@@ -78,7 +88,7 @@ impl Enlarged {
         drawing: &mut Drawing,
         view: &WireView<'_>,
         places: &WirePlaces,
-        (scale, paths_m, edge_m): (Option<&Scale>, &[Vec<[f64; 2]>], Option<&[[f64; 2]]>),
+        content: &Content<'_>,
     ) {
         let (centre, radius) = (self.centre, self.radius);
         let [x, y] = places.centre();
@@ -95,13 +105,28 @@ impl Enlarged {
             centre,
             radius,
             ink: Ink::Text,
-            width: 1.4,
+            width: 1.8,
         };
         drawing.items.push(ring([x, y], self.ring()));
         drawing.dot(centre, radius + 1.0, Ink::Ground);
+        self.content(drawing, view, places, content);
+        drawing.items.push(ring(centre, radius));
+        self.words(drawing, view, content.edge_m);
+    }
+
+    /// Colours, ion paths, glow and wire.
+    fn content(
+        &self,
+        drawing: &mut Drawing,
+        view: &WireView<'_>,
+        places: &WirePlaces,
+        content: &Content<'_>,
+    ) {
+        let (centre, radius) = (self.centre, self.radius);
         let per_m = places.per_m * self.times;
-        if let Some(scale) = scale {
-            map::disc(drawing, view, (centre, radius), per_m, scale);
+        if let Some(scale) = content.scale {
+            // Patches end on whole points: a little less keeps them within the rim.
+            map::disc(drawing, view, (centre, radius - 0.8), per_m, scale);
         }
         let at = |[x_m, y_m]: [f64; 2]| {
             [
@@ -110,14 +135,14 @@ impl Enlarged {
             ]
         };
         let shown_m = f64::from(radius / per_m);
-        for path in paths_m {
+        for path in content.paths_m {
             for [x_side, y_side] in [[1.0, 1.0], [-1.0, 1.0], [1.0, -1.0], [-1.0, -1.0]] {
                 let inside = path.iter().filter(|[x, y]| x.hypot(*y) < shown_m);
                 let points = inside.map(|[x, y]| at([x_side * x, y_side * y])).collect();
                 cased(drawing, points, Ink::Text, 1.0);
             }
         }
-        if let Some(edge_m) = edge_m {
+        if let Some(edge_m) = content.edge_m {
             let mut points: Vec<Point> = edge_m.iter().copied().map(at).collect();
             drawing.items.push(glow_area(points.clone(), 0.55));
             points.extend(points.first().copied());
@@ -126,8 +151,6 @@ impl Enlarged {
         let wire = view.field.row().wire_radius_m() as f32 * per_m;
         drawing.dot(centre, wire + 1.0, Ink::Ground);
         drawing.dot(centre, wire, Ink::Electrode);
-        drawing.items.push(ring(centre, radius));
-        self.words(drawing, view, edge_m);
     }
 
     fn words(&self, drawing: &mut Drawing, view: &WireView<'_>, edge_m: Option<&[[f64; 2]]>) {

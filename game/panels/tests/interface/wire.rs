@@ -13,7 +13,7 @@ use ashlane_shared::{
     checks::Verdict,
     conditions::{Conditions, demonstration},
     physics::{
-        corona::{WireField, onset},
+        corona::{CoronaSolver, WireField, onset, solver::Fineness},
         gas,
     },
     simulation::{FieldState, corona, electrics, wire_row},
@@ -37,6 +37,7 @@ struct Stand {
     conditions: Conditions,
     field: WireField,
     state: FieldState,
+    solved_onset_v: f64,
 }
 
 /// The last field of the demonstration, with its dust.
@@ -58,7 +59,12 @@ fn dark() -> &'static Stand {
 fn of(conditions: Conditions) -> Stand {
     let found = electrics(&conditions).expect("fields");
     let last = found.fields.len() - 1;
+    let row = wire_row(&conditions).expect("a row");
+    let mut solver =
+        CoronaSolver::new(row, corona(&conditions), Fineness::default()).expect("a solver");
     Stand {
+        // The usual current is some 0.1 mA/m.
+        solved_onset_v: solver.at_current(1e-10).expect("a state").voltage_v,
         field: found.fields[last].clone(),
         state: found.states[last].clone(),
         conditions,
@@ -72,16 +78,35 @@ fn view(stand: &Stand, layer: WireLayer, units: UnitSystem, theme: Theme) -> Wir
     let delta = gas::relative_density(conditions.gas.temperature_k, conditions.gas.pressure_pa);
     WireView {
         field: &stand.field,
-        onset_v: stand.state.onset_v,
+        onset_v: stand.solved_onset_v,
         peek_onset_v: onset::onset_voltage_v(&row, peek_field_v_m),
         peek_field_v_m,
         glow_field_v_m: 3.0e6 * delta,
         spark_v: stand.state.spark_v,
-        plate_to_wire_current: 1.0,
+        plate_to_wire_current: plate_to_wire(&stand.field),
         cautions: CAUTIONS,
         layer,
         units,
         theme,
+    }
+}
+
+/// What arrives on both plates over what leaves the wire, by trapezoids; 1 without any current.
+fn plate_to_wire(field: &WireField) -> f64 {
+    let points = field.plate_profile();
+    let arrives_a_m: f64 = points
+        .windows(2)
+        .map(|pair| {
+            let sum_a_m2 = pair[0].current_density_a_m2 + pair[1].current_density_a_m2;
+            // Half of the trapezoid, for each of the four quarters of the cell.
+            2.0 * sum_a_m2 * (pair[1].x_m - pair[0].x_m).abs()
+        })
+        .sum();
+    let leaves_a_m = field.solution().current_a_m;
+    if leaves_a_m > 0.0 {
+        arrives_a_m / leaves_a_m
+    } else {
+        1.0
     }
 }
 
@@ -104,22 +129,23 @@ fn the_wire_view_is_legible_at_every_size() {
     }
 }
 
-/// Writes the pictures to look at into the folder that `ASHLANE_WIRE_PICTURES` names; passes without it.
+/// Also writes the pictures to look at into the folder that `ASHLANE_WIRE_PICTURES` names.
 #[test]
-fn pictures_can_be_written_to_be_looked_at() {
-    let Ok(folder) = std::env::var("ASHLANE_WIRE_PICTURES") else {
-        return;
-    };
+fn the_file_holds_every_word_of_the_drawing() {
+    let folder = std::env::var("ASHLANE_WIRE_PICTURES").ok();
     for (name, stand) in [("glowing", stand()), ("dark", dark())] {
         for layer in [WireLayer::Field, WireLayer::Ions] {
             for theme in [Theme::Dark, Theme::Light] {
-                for size in SIZES {
-                    let drawing = wire::drawing(&view(stand, layer, UnitSystem::Si, theme), size);
-                    let file = format!(
-                        "{folder}/{name}-{layer:?}-{theme:?}-{}x{}.svg",
-                        size[0], size[1]
-                    );
-                    std::fs::write(file, svg(&drawing, "Wire", theme)).expect("a file");
+                for [wide, tall] in SIZES {
+                    let view = view(stand, layer, UnitSystem::Si, theme);
+                    let drawing = wire::drawing(&view, [wide, tall]);
+                    let file = svg(&drawing, "Wire", theme);
+                    let words = drawing.texts().count();
+                    assert_eq!(file.matches("<text ").count(), words);
+                    if let Some(folder) = &folder {
+                        let name = format!("{name}-{layer:?}-{theme:?}-{wide}x{tall}.svg");
+                        std::fs::write(format!("{folder}/{name}"), file).expect("a file");
+                    }
                 }
             }
         }
