@@ -23,6 +23,7 @@ pub mod strip;
 pub mod theme;
 mod top_bar;
 pub mod view;
+pub mod wire;
 
 pub use controls::label as control_name;
 pub use layout::{NOTICE, Room, layout_for_picture, root_ui, window_ui};

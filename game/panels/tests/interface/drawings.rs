@@ -37,7 +37,7 @@ fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -> PlanView<
 }
 
 #[track_caller]
-fn texts_are_legible(drawing: &Drawing, what: &str) {
+pub(crate) fn texts_are_legible(drawing: &Drawing, what: &str) {
     let texts: Vec<_> = drawing
         .texts()
         .map(|(text, min, max)| (text.to_owned(), min, max))

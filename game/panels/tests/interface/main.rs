@@ -9,3 +9,4 @@ mod drawings;
 mod everywhere;
 mod lesson;
 mod support;
+mod wire;

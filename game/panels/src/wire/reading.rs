@@ -1,0 +1,117 @@
+//! What the pointer reads between the plates, whether the picture agrees with theory, and the cautions that belong here.
+
+use ashlane_lessons::engine::Caution;
+use ashlane_shared::{
+    checks::Verdict,
+    units::{Dimension, GasState},
+};
+
+use super::{
+    WireView,
+    map::{ions_1_m3, per_cm3},
+    side::number,
+};
+
+/// Codes of the cautions of this view: stored charge, combustible gas, ozone.
+pub const CAUTION_CODES: [&str; 3] = ["C1", "C4", "C11"];
+
+/// Computed and formula's onset agree within this share: the closed form takes wires as thin.
+const ONSET_TOLERANCE: f64 = 0.01;
+/// Currents of plate and wire agree within this share; the solver refuses a state that loses more.
+const CURRENT_TOLERANCE: f64 = 0.02;
+
+/// One thing that is computed in two ways.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CheckLine {
+    /// What.
+    pub name: &'static str,
+    /// One way and the other, in words.
+    pub text: String,
+    /// Difference as a share.
+    pub difference: f64,
+    /// Largest difference that still agrees.
+    pub tolerance: f64,
+    /// Whether they agree.
+    pub verdict: Verdict,
+}
+
+/// The agreement lines of this view.
+#[must_use]
+pub fn checks(view: &WireView<'_>) -> Vec<CheckLine> {
+    let line = |name, text, ratio: f64, tolerance| CheckLine {
+        name,
+        text,
+        difference: ratio - 1.0,
+        tolerance,
+        // What is no number disagrees.
+        verdict: if (ratio - 1.0).abs() <= tolerance {
+            Verdict::Agree
+        } else {
+            Verdict::Disagree
+        },
+    };
+    let kv = |voltage_v| view.text(voltage_v, Dimension::Voltage);
+    let peek = view.text(view.peek_field_v_m, Dimension::Field);
+    let mut lines = vec![line(
+        "onset: computed V0 against Peek",
+        format!(
+            "computed {}, Peek {} ({peek} at the wire)",
+            kv(view.onset_v),
+            kv(view.peek_onset_v)
+        ),
+        view.onset_v / view.peek_onset_v,
+        ONSET_TOLERANCE,
+    )];
+    if view.has_corona() {
+        let share = 100.0 * view.plate_to_wire_current;
+        lines.push(line(
+            "current: plate against wire",
+            format!("{share:.2} % of the wire's current arrives on the plates"),
+            view.plate_to_wire_current,
+            CURRENT_TOLERANCE,
+        ));
+    }
+    lines
+}
+
+/// The cautions of this view, word for word as the table has them.
+pub fn cautions<'a>(view: &WireView<'a>) -> impl Iterator<Item = &'a Caution> {
+    let table = view.cautions;
+    CAUTION_CODES
+        .into_iter()
+        .filter_map(move |code| table.iter().find(|caution| caution.code == code))
+}
+
+/// Voltage, field and ions at a place: distance from the wire along the gas and from the wire plane, m.
+///
+/// Nothing beyond the plates and beyond midway to the next wires.
+#[must_use]
+pub fn readout(view: &WireView<'_>, (x_m, y_m): (f64, f64)) -> Option<String> {
+    let row = view.field.row();
+    if x_m.abs() > 0.5 * row.pitch_m() || y_m.abs() > row.gap_m() * (1.0 + 1e-6) {
+        return None;
+    }
+    let kv = |voltage_v| view.text(voltage_v, Dimension::Voltage);
+    if x_m.hypot(y_m) < row.wire_radius_m() {
+        return Some(format!("wire, {}", kv(view.field.solution().voltage_v)));
+    }
+    let state = view.field.at(x_m, y_m);
+    let strength = view.text(state.along_v_m.hypot(state.across_v_m), Dimension::Field);
+    let unit = per_cm3()?;
+    let ions = unit.from_si(ions_1_m3(state.ions_c_m3), &GasState::NORMAL);
+    let ions = if ions > 0.0 {
+        number(ions)
+    } else {
+        "0".to_owned()
+    };
+    // A thousandth of a volt is rounding, not voltage.
+    let potential_v = if state.potential_v.abs() < 1e-3 {
+        0.0
+    } else {
+        state.potential_v
+    };
+    Some(format!(
+        "{} · {strength} · {ions} ions per cm³",
+        kv(potential_v)
+    ))
+}
