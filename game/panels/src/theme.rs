@@ -157,27 +157,30 @@ pub fn apply(context: &egui::Context, theme: Theme) {
     context.all_styles_mut(style);
 }
 
+/// Contrast ratio of two colours, 1 to 21.
+///
+/// WCAG 2.2 (W3C, definitions of "relative luminance" and "contrast ratio").
+#[must_use]
+pub fn contrast(a: [u8; 3], b: [u8; 3]) -> f64 {
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+fn luminance(rgb: [u8; 3]) -> f64 {
+    let linear = rgb.map(|channel| {
+        let value = f64::from(channel) / 255.0;
+        if value <= 0.04045 {
+            value / 12.92
+        } else {
+            ((value + 0.055) / 1.055).powf(2.4)
+        }
+    });
+    0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// Relative luminance and contrast ratio of WCAG 2.2 (W3C, definitions of "relative luminance" and "contrast ratio").
-    fn luminance(rgb: [u8; 3]) -> f64 {
-        let linear = rgb.map(|channel| {
-            let value = f64::from(channel) / 255.0;
-            if value <= 0.04045 {
-                value / 12.92
-            } else {
-                ((value + 0.055) / 1.055).powf(2.4)
-            }
-        });
-        0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-    }
-
-    fn contrast(a: [u8; 3], b: [u8; 3]) -> f64 {
-        let (a, b) = (luminance(a), luminance(b));
-        (a.max(b) + 0.05) / (a.min(b) + 0.05)
-    }
 
     #[test]
     fn the_contrast_formula_gives_published_ratios() {

@@ -13,6 +13,7 @@ mod numbers;
 mod open;
 mod output;
 mod picture;
+mod place;
 mod simulate;
 mod table;
 mod words;

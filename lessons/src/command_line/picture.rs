@@ -2,7 +2,11 @@
 
 use std::path::{Path, PathBuf};
 
-use super::{Failure, Opened, open, words::PictureWords};
+use super::{
+    Failure, Opened, open,
+    place::{place, refused},
+    words::PictureWords,
+};
 use ashlane_shared::conditions::nearest;
 
 /// What can be shown: name, and what it is.
@@ -43,7 +47,8 @@ pub(super) fn picture(words: &PictureWords) -> Result<PictureWish, Failure> {
             "only the view \"{DRAWN}\" is a line drawing; leave --svg out for \"{view}\""
         )));
     }
-    place(&words.out, words.svg)?;
+    place(&words.out)?;
+    ending(&words.out, words.svg)?;
     Ok(PictureWish {
         opened: open::open(&words.sheet)?,
         view,
@@ -68,31 +73,16 @@ fn view(name: &str) -> Result<&'static str, Failure> {
         })
 }
 
-/// Whether the file can stand there, as far as can be said beforehand.
-fn place(out: &Path, svg: bool) -> Result<(), Failure> {
-    let failed = |reason| {
-        Err(Failure::Place {
-            path: out.to_owned(),
-            reason,
-        })
-    };
-    if out.is_dir() {
-        return failed("this is a folder; name a file in it");
-    }
+/// Whether the name of the file goes with what is written into it.
+fn ending(out: &Path, svg: bool) -> Result<(), Failure> {
     let ending = out.extension().map(std::ffi::OsStr::to_ascii_lowercase);
-    let ending = ending.as_ref().and_then(|ending| ending.to_str());
-    match (svg, ending) {
-        (true, Some("svg")) | (false, Some("png")) => {}
-        (true, _) => return failed("with --svg the name of the file ends in .svg"),
-        (false, Some("svg")) => return failed("add --svg for a line drawing, or name a .png file"),
-        (false, _) => return failed("the name of the file ends in .png"),
-    }
-    let folder = out.parent().unwrap_or_else(|| Path::new(""));
-    if folder.as_os_str().is_empty() || folder.is_dir() {
-        Ok(())
-    } else {
-        failed("there is no such folder; make it first, or check the path")
-    }
+    let reason = match (svg, ending.as_ref().and_then(|ending| ending.to_str())) {
+        (true, Some("svg")) | (false, Some("png")) => return Ok(()),
+        (true, _) => "with --svg the name of the file ends in .svg",
+        (false, Some("svg")) => "add --svg for a line drawing, or name a .png file",
+        (false, _) => "the name of the file ends in .png",
+    };
+    Err(refused(out, reason))
 }
 
 /// Reads "1440x900".

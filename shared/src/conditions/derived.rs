@@ -74,6 +74,17 @@ impl Conditions {
             * (self.reference.pressure_pa / self.gas.pressure_pa)
     }
 
+    /// Wanted mean voltage of a field, V; 0 for the first field. The list's last value stands for those beyond it.
+    #[must_use]
+    pub fn wanted_voltage_v(&self, field: usize) -> f64 {
+        let wanted = &self.electrical.voltage_v;
+        wanted
+            .get(field)
+            .or_else(|| wanted.last())
+            .copied()
+            .unwrap_or(0.0)
+    }
+
     /// Mean gap field at which the gap sparks at the present temperature and pressure, V/m:
     /// `E = E_ref ((T_ref/T)(p/p_ref))^0.8`.
     #[must_use]

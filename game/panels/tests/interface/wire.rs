@@ -6,7 +6,7 @@ use ashlane_lessons::engine::{CAUTIONS, find_caution};
 use ashlane_panels::{
     cividis,
     drawing::{Drawing, Item, Point, svg},
-    theme::{Ink, Theme},
+    theme::{Ink, Theme, contrast},
     wire::{self, WireLayer, WirePlaces, WireView},
 };
 use ashlane_shared::{
@@ -150,23 +150,6 @@ fn the_file_holds_every_word_of_the_drawing() {
             }
         }
     }
-}
-
-/// Contrast ratio of WCAG 2.2.
-fn contrast(a: [u8; 3], b: [u8; 3]) -> f64 {
-    let luminance = |rgb: [u8; 3]| {
-        let linear = rgb.map(|channel| {
-            let value = f64::from(channel) / 255.0;
-            if value <= 0.04045 {
-                value / 12.92
-            } else {
-                ((value + 0.055) / 1.055).powf(2.4)
-            }
-        });
-        0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-    };
-    let (a, b) = (luminance(a), luminance(b));
-    (a.max(b) + 0.05) / (a.min(b) + 0.05)
 }
 
 #[test]

@@ -10,25 +10,6 @@ use crate::command_line::Failure;
 const ALONG: usize = 61;
 const ACROSS: usize = 41;
 
-/// Whether the file can stand there, as far as can be said beforehand.
-pub(super) fn place(path: &Path) -> Result<(), Failure> {
-    let failed = |reason| {
-        Err(Failure::Place {
-            path: path.to_owned(),
-            reason,
-        })
-    };
-    if path.is_dir() {
-        return failed("this is a folder; name a file in it");
-    }
-    let folder = path.parent().unwrap_or_else(|| Path::new(""));
-    if folder.as_os_str().is_empty() || folder.is_dir() {
-        Ok(())
-    } else {
-        failed("there is no such folder; make it first, or check the path")
-    }
-}
-
 /// Writes the whole file or nothing.
 pub(super) fn write(path: &Path, field: &WireField) -> Result<(), Failure> {
     Ok(write_atomically(path, table(field))?)

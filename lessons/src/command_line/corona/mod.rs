@@ -7,7 +7,6 @@ mod report;
 use std::sync::Arc;
 
 use ashlane_shared::{
-    conditions::Conditions,
     physics::{
         PhysicsError,
         corona::{
@@ -18,7 +17,7 @@ use ashlane_shared::{
     simulation::{corona as corona_of, electrics, wire_row},
 };
 
-use super::{FINE, Failure, Io, Opened, open, words::CoronaWords};
+use super::{FINE, Failure, Io, Opened, open, place::place, words::CoronaWords};
 
 /// Voltage above onset, over the onset voltage, at which the slope of the current is taken.
 const ONSET_EXCESS: f64 = 5e-4;
@@ -62,7 +61,7 @@ pub(super) fn corona(words: &CoronaWords, io: &mut Io<'_>) -> Result<u8, Failure
         )));
     }
     if let Some(path) = &words.map {
-        map::place(path)?;
+        place(path)?;
     }
     let computed = compute(&opened, words).map_err(|error| Failure::Physics {
         name: opened.name.clone(),
@@ -93,7 +92,7 @@ fn compute(opened: &Opened, words: &CoronaWords) -> Result<Computed, PhysicsErro
     }
     let spark_v = conditions.spark_field_v_m() * conditions.gap_m();
     let curve = curve(&mut solver, words, spark_v)?;
-    let working = solver.at_voltage(voltage_v(conditions, words.field).min(spark_v))?;
+    let working = solver.at_voltage(conditions.wanted_voltage_v(words.field - 1).min(spark_v))?;
     let onset_slope_share = if words.dust {
         None
     } else {
@@ -128,16 +127,6 @@ fn onset_slope_share(solver: &mut CoronaSolver<WireRow>) -> Result<f64, PhysicsE
     let mobility = solver.corona().ion_mobility_m2_v_s;
     let exact = quadratic_law::onset_slope_a_m_v(solver.geometry(), mobility, onset_v);
     Ok(current_a_m / excess_v / exact)
-}
-
-/// Wanted voltage of a field, V.
-fn voltage_v(conditions: &Conditions, field: usize) -> f64 {
-    let wanted = &conditions.electrical.voltage_v;
-    wanted
-        .get(field - 1)
-        .or_else(|| wanted.last())
-        .copied()
-        .unwrap_or(0.0)
 }
 
 /// The points in the order asked for: currents, or voltages evenly from onset to sparking.

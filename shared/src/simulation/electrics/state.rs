@@ -80,8 +80,9 @@ pub fn corona(conditions: &Conditions) -> Corona {
 /// Rounds in which the amount of dust is fitted to a current.
 const BALANCING_ROUNDS: usize = 4;
 
-/// A quenched corona still gives this share of the current's limit: without any ions no dust would hold it back.
-const LEAST_SHARE: f64 = 1e-3;
+/// Share of the current's limit below which a field has no corona, if the dust that comes charged from the field before
+/// holds it back alone.
+const LEAST_SHARE: f64 = 1e-6;
 
 /// The solver of one collector with the limits of its sets.
 #[derive(Clone, Debug)]
@@ -98,27 +99,20 @@ impl Sets {
         let row = wire_row(conditions)?;
         let limit_a_m = conditions.electrical.current_limit_a_m2 * 2.0 * row.pitch_m();
         let solver = CoronaSolver::new(row, corona(conditions), Fineness::default())?;
-        let wanted = &conditions.electrical.voltage_v;
         Ok(Self {
             clean_onset_v: solver.onset_v(),
             solver,
             wanted_v: (0..conditions.collector.fields)
-                .map(|field| {
-                    wanted
-                        .get(field)
-                        .or_else(|| wanted.last())
-                        .copied()
-                        .unwrap_or(0.0)
-                })
+                .map(|field| conditions.wanted_voltage_v(field))
                 .collect(),
             spark_v: conditions.spark_field_v_m() * conditions.gap_m(),
             limit_a_m,
         })
     }
 
-    /// Limit of the mean current density on the plates, A/m².
-    pub(super) fn limit_a_m2(&self) -> f64 {
-        self.limit_a_m / (2.0 * self.solver.geometry().pitch_m())
+    /// Least current that counts, A/m.
+    pub(super) fn least_a_m(&self) -> f64 {
+        LEAST_SHARE * self.limit_a_m
     }
 
     /// State and field of one electrical field with this dust in its gas; `near` saves rounds.
@@ -167,11 +161,11 @@ impl Sets {
     ) -> Result<(FieldState, WireField, DustCharge), PhysicsError> {
         let set_v = self.wanted_v[field].min(self.spark_v);
         let mut used = dust.clone();
-        if current_a_m <= 0.0 {
+        if current_a_m <= self.least_a_m() {
             let (state, wires) = self.field(field, &used, Some(near))?;
             return Ok((state, wires, used));
         }
-        let current_a_m = current_a_m.clamp(LEAST_SHARE * self.limit_a_m, self.limit_a_m);
+        let current_a_m = current_a_m.min(self.limit_a_m);
         for _ in 0..BALANCING_ROUNDS {
             self.solver
                 .fill_with_dust(|depth_m| used.at_c_m3(depth_m))?;

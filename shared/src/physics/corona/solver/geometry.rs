@@ -57,11 +57,8 @@ impl Geometry for WireRow {
         let jacobi = self.jacobi();
         let scale_m = self.pitch_m() / (2.0 * jacobi.complete_integral);
         let square = (-2.0 * p).exp() / jacobi.modulus;
-        let sine = psi.sin();
-        // |1 − g e^{2iψ}|² = (1 − g)² + 4 g sin²ψ keeps its digits at the singular point.
-        let distance = |g: f64| (1.0 - g) * (1.0 - g) + 4.0 * g * sine * sine;
-        let near = distance(square);
-        let far = distance(square * jacobi.modulus * jacobi.modulus);
+        let near = from_one(square, 2.0 * psi);
+        let far = from_one(square * jacobi.modulus * jacobi.modulus, 2.0 * psi);
         scale_m * scale_m * square / (near * far).sqrt()
     }
 
@@ -188,30 +185,26 @@ impl Geometry for WireOverPlane {
     fn stretch_m2(&self, p: f64, psi: f64) -> f64 {
         // z = ia(1+w)/(1−w), w = e^ζ.
         let size = (-p).exp();
-        let half = (0.5 * psi).sin();
-        let square = (1.0 - size) * (1.0 - size) + 4.0 * size * half * half;
-        (2.0 * self.distance_m * size / square).powi(2)
+        (2.0 * self.distance_m * size / from_one(size, psi)).powi(2)
     }
 
     fn depth_m(&self, p: f64, psi: f64) -> f64 {
         // The wire's height above the plane less the point's: a − Im z.
         let size = (-p).exp();
-        let half = (0.5 * psi).sin();
-        let square = (1.0 - size) * (1.0 - size) + 4.0 * size * half * half;
-        self.distance_m * (1.0 - (1.0 - size * size) / square)
+        self.distance_m * (1.0 - (1.0 - size * size) / from_one(size, psi))
     }
 }
 
 impl WireOverPlane {
-    /// Distance along the plane from the point under the wire at the angle ψ, m: `a cot(ψ/2)`.
-    #[must_use]
-    pub fn along_plane_m(&self, psi: f64) -> f64 {
-        self.distance_m / (0.5 * psi).tan()
-    }
-
     /// `|dz/dζ|` on the plane at the angle ψ, m.
     #[must_use]
     pub fn stretch_at_plane_m(&self, psi: f64) -> f64 {
         self.stretch_m2(0.0, psi).sqrt()
     }
+}
+
+/// `|1 − g e^{iα}|² = (1 − g)² + 4 g sin²(α/2)`, which keeps its digits near one.
+fn from_one(size: f64, angle: f64) -> f64 {
+    let half = (0.5 * angle).sin();
+    (1.0 - size) * (1.0 - size) + 4.0 * size * half * half
 }
