@@ -123,9 +123,9 @@ fn a_sheet_in_us_units_says_the_same() {
     same("", &si["conditions"], &us["conditions"], &mut compared);
     assert!(compared > 40, "{compared} numbers");
     let solver = |result: &Json| number(&result["penetration"]["finite_mixing"]);
-    // Rounding of the units sends the parcels whose charge is in the fields on other ways: a few per cent of the charge
-    // of the dust by chance, and a few per cent of the penetration.
-    assert!((solver(si) / solver(&us) - 1.0).abs() < 0.1);
+    // Rounding of the units sends the parcels whose charge is in the fields on other ways: over eight loads that differ in
+    // the seventh digit the penetration had a standard deviation of 0.7 %; five of them for the difference of two.
+    assert!((solver(si) / solver(&us) - 1.0).abs() < 0.05);
 }
 
 /// Equal to 1e-9, but for the title.

@@ -21,7 +21,7 @@ use state::Sets;
 pub use state::{FieldState, HeldBy, corona, wire_row};
 
 /// Least and most rounds of dust and field.
-const ROUNDS: std::ops::RangeInclusive<usize> = 8..=40;
+const ROUNDS: std::ops::RangeInclusive<usize> = 8..=60;
 /// Share of the way to the new current, in its logarithm, that the first rounds go. Each time the way turns round the
 /// share gets smaller (after Kesten 1958): what is left then is the chance of the parcels.
 const FIRST_STRIDE: f64 = 0.7;
@@ -123,7 +123,7 @@ impl Way {
             self.turns += 1;
         }
         self.upwards = Some(upwards);
-        let stride = FIRST_STRIDE / f64::from(1 + self.turns).powf(1.5);
+        let stride = FIRST_STRIDE / f64::from(1 + self.turns);
         let step = change.clamp(-LONGEST, LONGEST) * stride;
         self.current_a_m = (self.current_a_m * step.exp()).max(least_a_m);
     }
