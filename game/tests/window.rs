@@ -147,8 +147,15 @@ fn picture_and_data_of_the_view_are_written() {
     stage.settle().expect("a settled count");
     stage.send(UiCommand::ExportData(data.clone()));
     stage.send(UiCommand::ExportPicture(picture.clone()));
-    stage.frames(30).expect("frames");
-    let told = stage.message().expect("a message");
+    // The picture comes back from the renderer when that has time for it.
+    let mut told = String::new();
+    for _ in 0..600 {
+        stage.frames(1).expect("a frame");
+        told = stage.message().unwrap_or_default().to_owned();
+        if told.contains("plan.png") {
+            break;
+        }
+    }
     assert!(told.contains("plan.png"), "{told}");
     let text = std::fs::read_to_string(&data).expect("data");
     assert!(text.lines().count() > 20, "{text}");
