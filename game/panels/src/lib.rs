@@ -4,6 +4,7 @@
 //! [`view::AppView`] and push [`command::UiCommand`]s; what they may change themselves is in [`state::UiState`].
 
 pub mod charts;
+pub mod checks;
 pub mod cividis;
 pub mod command;
 mod controls;

@@ -12,7 +12,7 @@ mod side;
 
 pub use drawing::drawing;
 pub use places::WirePlaces;
-pub use reading::{CAUTION_CODES, CheckLine, cautions, checks, readout};
+pub use reading::{CAUTION_CODES, cautions, checks, readout};
 
 use ashlane_lessons::engine::Caution;
 use ashlane_shared::{

@@ -1,16 +1,14 @@
 //! What the pointer reads between the plates, whether the picture agrees with theory, and the cautions that belong here.
 
 use ashlane_lessons::engine::Caution;
-use ashlane_shared::{
-    checks::Verdict,
-    units::{Dimension, GasState},
-};
+use ashlane_shared::units::{Dimension, GasState};
 
 use super::{
     WireView,
     map::{ions_1_m3, per_cm3},
     side::number,
 };
+use crate::checks::CheckLine;
 
 /// Codes of the cautions of this view: stored charge, combustible gas, ozone.
 pub const CAUTION_CODES: [&str; 3] = ["C1", "C4", "C11"];
@@ -20,39 +18,12 @@ const ONSET_TOLERANCE: f64 = 0.01;
 /// Currents of plate and wire agree within this share; the solver refuses a state that loses more.
 const CURRENT_TOLERANCE: f64 = 0.02;
 
-/// One thing that is computed in two ways.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CheckLine {
-    /// What.
-    pub name: &'static str,
-    /// One way and the other, in words.
-    pub text: String,
-    /// Difference as a share.
-    pub difference: f64,
-    /// Largest difference that still agrees.
-    pub tolerance: f64,
-    /// Whether they agree.
-    pub verdict: Verdict,
-}
-
 /// The agreement lines of this view.
 #[must_use]
 pub fn checks(view: &WireView<'_>) -> Vec<CheckLine> {
-    let line = |name, text, ratio: f64, tolerance| CheckLine {
-        name,
-        text,
-        difference: ratio - 1.0,
-        tolerance,
-        // What is no number disagrees.
-        verdict: if (ratio - 1.0).abs() <= tolerance {
-            Verdict::Agree
-        } else {
-            Verdict::Disagree
-        },
-    };
     let kv = |voltage_v| view.text(voltage_v, Dimension::Voltage);
     let peek = view.text(view.peek_field_v_m, Dimension::Field);
-    let mut lines = vec![line(
+    let mut lines = vec![CheckLine::of_ratio(
         "onset: computed V0 against Peek",
         format!(
             "computed {}, Peek {} ({peek} at the wire)",
@@ -64,7 +35,7 @@ pub fn checks(view: &WireView<'_>) -> Vec<CheckLine> {
     )];
     if view.has_corona() {
         let share = 100.0 * view.plate_to_wire_current;
-        lines.push(line(
+        lines.push(CheckLine::of_ratio(
             "current: plate against wire",
             format!("{share:.2} % of the wire's current arrives on the plates"),
             view.plate_to_wire_current,
