@@ -12,7 +12,9 @@ use bevy::{
     winit::{WinitPlugin, WinitSettings},
 };
 
-use crate::{commands, counting, exports, flight, interface, lesson, plan_view, schedule};
+use crate::{
+    close_looks, commands, counting, exports, flight, interface, lesson, plan_view, schedule,
+};
 
 /// Size of a new window, logical pixels.
 const WINDOW: (u32, u32) = (1440, 900);
@@ -79,6 +81,7 @@ fn engine() -> PluginGroupBuilder {
 pub(crate) fn plugin(app: &mut App) {
     app.add_plugins((
         schedule::plugin,
+        close_looks::plugin,
         commands::plugin,
         counting::plugin,
         exports::plugin,

@@ -66,6 +66,16 @@ impl Flight {
         self.simulation.digest()
     }
 
+    /// Whether it stands still until the field of the present conditions is there.
+    pub(crate) fn waits_for_field(&self) -> bool {
+        self.running && self.simulation.waits_for_field()
+    }
+
+    /// Why the field of the present conditions could not be solved.
+    pub(crate) fn field_trouble(&self) -> Option<String> {
+        self.simulation.field_trouble().map(ToString::to_string)
+    }
+
     /// A number that changes with every change of the conditions.
     pub(crate) fn generation(&self) -> u64 {
         self.generation

@@ -3,8 +3,8 @@
 //! The only file that knows both egui and the engine.
 
 use ashlane_panels::{
-    Room, fonts, layout_for_picture,
-    plan::{FieldScale, PlanView},
+    Room, SectionView, fonts, layout_for_picture,
+    plan::PlanView,
     theme,
     view::{AppView, CountView, FlightView},
     window_ui,
@@ -13,8 +13,8 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    commands::Wishes, counting::Counting, files, flight::Flight, lesson::Lessons,
-    plan_view::PlanFrame, session::Session,
+    close_looks::CloseLooks, commands::Wishes, counting::Counting, files, flight::Flight,
+    lesson::Lessons, pictures::plan_view, plan_view::PlanFrame, session::Session,
 };
 
 /// Adds egui and the panels.
@@ -31,8 +31,8 @@ pub enum Arrangement {
     /// The whole window.
     #[default]
     Window,
-    /// The plan with its agreement strip alone, for a picture.
-    Plan,
+    /// The section with its agreement strip alone, for a picture.
+    Section,
 }
 
 /// Where the drawing lies on the screen, for pictures of it.
@@ -65,6 +65,7 @@ fn panels(
     flight: Res<Flight>,
     counting: Res<Counting>,
     lessons: Res<Lessons>,
+    looks: Res<CloseLooks>,
     arrangement: Res<Arrangement>,
     mut session: ResMut<Session>,
     mut wishes: ResMut<Wishes>,
@@ -85,14 +86,18 @@ fn panels(
     let frame = flight.frame();
     let conditions = flight.conditions();
     ui.window = ui.window.within(conditions.length_m() as f32);
-    let scale = FieldScale::of(frame.fields(), conditions.gap_m());
     let card = lessons.card();
+    let trouble = flight.field_trouble();
     // In a lesson the reference marks are those of the lesson: where the step began.
     let view = AppView {
         conditions,
         sheet: lessons.start().unwrap_or(&session.sheet.conditions),
         fields: frame.fields(),
-        flight: FlightView::new(&frame, flight.running, flight.speed),
+        field_trouble: trouble.as_deref(),
+        flight: FlightView {
+            waits_for_field: flight.waits_for_field(),
+            ..FlightView::new(&frame, flight.running, flight.speed)
+        },
         count: CountView {
             result: counting.result.as_ref(),
             theory: counting.theory.as_ref(),
@@ -103,22 +108,17 @@ fn panels(
         message: session.message.as_ref(),
         sheets: &session.offered,
     };
-    let plan = PlanView {
-        conditions,
-        fields: frame.fields(),
-        deposits: frame.deposits,
-        window: ui.window,
-        field_scale: scale,
-        units: ui.units,
-        labels: ui.labels,
-        field_map: ui.field_map,
-        theme: ui.theme,
+    let plan = plan_view(&flight, &ui);
+    let section = SectionView {
+        plan,
+        wire: looks.wire(&ui),
+        revision: looks.revision,
     };
     let had_dialog = ui.dialog.is_some();
     let mut out = Vec::new();
     let room = match *arrangement {
-        Arrangement::Window => window_ui(&context, &view, &plan, &mut ui, &mut out),
-        Arrangement::Plan => layout_for_picture(&context, &view, &plan, &mut ui),
+        Arrangement::Window => window_ui(&context, &view, &section, &mut ui, &mut out),
+        Arrangement::Section => layout_for_picture(&context, &view, &section, &mut ui),
     };
     tell_engine(
         &context,

@@ -9,6 +9,7 @@
 )]
 
 mod app;
+mod close_looks;
 mod commands;
 mod counting;
 mod exports;

@@ -5,14 +5,16 @@ use std::path::Path;
 use anyhow::{Context, Result, bail};
 use ashlane_lessons::command_line::PictureWish;
 use ashlane_panels::{
+    SectionView,
     drawing::svg,
-    plan::{FieldScale, PlanView, still_drawing},
-    state::UiState,
+    plan::{FieldScale, PlanView, still_drawing as still_plan},
+    section::still_drawing,
+    state::{Rung, UiState},
 };
 use ashlane_shared::conditions::sheet::Sheet;
 use bevy::{prelude::*, render::render_resource::TextureFormat};
 
-use crate::{files, flight::Flight, interface::Arrangement, stage::Stage};
+use crate::{close_looks::WireStand, files, flight::Flight, interface::Arrangement, stage::Stage};
 
 /// Flight time before the picture is taken, steps: long enough for the slowest grains to reach the outlet.
 const STEPS: u64 = 2400;
@@ -22,58 +24,86 @@ const STEPS: u64 = 2400;
 /// # Errors
 /// No GPU and no software renderer, conditions that cannot be computed, a file that cannot be written.
 pub(crate) fn make(wish: &PictureWish) -> Result<()> {
+    let ui = UiState {
+        rung: rung(wish.view),
+        field: wish.field,
+        ..UiState::default()
+    };
     if wish.svg {
-        return write_svg(
-            &wish.opened.sheet,
-            &UiState::default(),
-            wish.size,
-            &wish.out,
-        );
+        return write_svg(&wish.opened.sheet, &ui, wish.size, &wish.out);
     }
     let arrangement = match wish.view {
         "window" => Arrangement::Window,
-        _ => Arrangement::Plan,
+        _ => Arrangement::Section,
     };
-    let mut stage = Stage::new(
-        &wish.opened.sheet,
-        UiState::default(),
-        wish.size,
-        arrangement,
-    )?;
+    let mut stage = Stage::new(&wish.opened.sheet, ui, wish.size, arrangement)?;
     stage.fly(STEPS);
     stage.count()?;
     write_png(&stage.picture()?, None, &wish.out)
 }
 
-/// The plan as an SVG file, drawn on the processor.
+/// The step of the ladder that a view stands at.
+fn rung(view: &str) -> Rung {
+    match view {
+        "wire" => Rung::Wire,
+        _ => Rung::Plan,
+    }
+}
+
+/// A view as an SVG file, drawn on the processor.
 ///
 /// # Errors
 /// Conditions that cannot be computed, a file that cannot be written.
 pub(crate) fn write_svg(sheet: &Sheet, ui: &UiState, size: (u32, u32), out: &Path) -> Result<()> {
     let mut flight = Flight::new(sheet.conditions.clone())?;
     flight.step(STEPS);
-    files::write(out, plan_svg(&flight, ui, size))
+    files::write(out, section_svg(&flight, ui, size)?)
 }
 
-/// The plan of a flight as SVG.
-pub(crate) fn plan_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> String {
+/// What the section shows of a flight, as SVG.
+fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String> {
+    if ui.rung == Rung::Plan {
+        return Ok(plan_svg(flight, ui, size));
+    }
+    let frame = flight.frame();
+    let wire = WireStand::new(&frame, ui.field)?;
+    let section = SectionView {
+        plan: plan_view(flight, ui),
+        wire: Some(wire.view(ui)),
+        revision: 0,
+    };
+    let drawing = still_drawing(&section, ui, [size.0 as f32, size.1 as f32]);
+    let title = format!("Field {}: {}", ui.field + 1, flight.conditions().title);
+    Ok(svg(&drawing, &title, ui.theme))
+}
+
+/// The plan of a flight.
+pub(crate) fn plan_view<'a>(flight: &'a Flight, ui: &UiState) -> PlanView<'a> {
     let frame = flight.frame();
     let conditions = flight.conditions();
-    let view = PlanView {
+    PlanView {
         conditions,
         fields: frame.fields(),
         deposits: frame.deposits,
         window: ui.window.within(conditions.length_m() as f32),
         field_scale: FieldScale::of(frame.fields(), conditions.gap_m()),
         units: ui.units,
-        labels: true,
+        labels: ui.labels,
         field_map: ui.field_map,
         theme: ui.theme,
+    }
+}
+
+/// The plan of a flight as SVG.
+pub(crate) fn plan_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> String {
+    let view = PlanView {
+        labels: true,
+        ..plan_view(flight, ui)
     };
-    let drawing = still_drawing(&view, &frame, [size.0 as f32, size.1 as f32]);
+    let drawing = still_plan(&view, &flight.frame(), [size.0 as f32, size.1 as f32]);
     svg(
         &drawing,
-        &format!("Plan of one gas passage: {}", conditions.title),
+        &format!("Plan of one gas passage: {}", flight.conditions().title),
         ui.theme,
     )
 }

@@ -2,6 +2,15 @@
 
 use ashlane_shared::checks::Verdict;
 
+use crate::{
+    charts::percent_text,
+    drawing::{Anchor, Drawing, text_width},
+    theme::{Ink, SMALL},
+};
+
+/// Height of a line.
+const LINE: f32 = 20.0;
+
 /// One thing that is computed in two ways.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CheckLine {
@@ -33,4 +42,38 @@ impl CheckLine {
             },
         }
     }
+}
+
+/// The lines of a view, for its place above the penetration.
+#[must_use]
+pub fn lines_drawing(lines: &[CheckLine], width: f32) -> Drawing {
+    let mut drawing = Drawing::new([width, LINE * lines.len() as f32]);
+    for (index, line) in lines.iter().enumerate() {
+        let y = LINE * (index as f32 + 0.5);
+        let right = line.verdict == Verdict::Agree;
+        let (ink, word) = if right {
+            (Ink::FiniteMixing, "agree")
+        } else {
+            (Ink::Trouble, "disagree")
+        };
+        drawing.verdict([20.0, y], 10.0, right, ink);
+        drawing.bold([32.0, y], Anchor::Left, word, SMALL, ink);
+        let left = 32.0 + text_width("disagree", SMALL, true) + 10.0;
+        let apart = format!(
+            "{} apart, {} allowed",
+            percent_text(line.difference.abs()),
+            percent_text(line.tolerance)
+        );
+        let texts = [
+            format!("{}: {} · {apart}", line.name, line.text),
+            format!("{} · {apart}", line.text),
+            line.text.clone(),
+            format!("{}: {apart}", line.name),
+            apart.clone(),
+        ];
+        let fits = |text: &&String| left + text_width(text, SMALL, false) <= width - 8.0;
+        let text = texts.iter().find(fits).unwrap_or(&apart);
+        drawing.text([left, y], Anchor::Left, text.as_str(), SMALL, Ink::Text);
+    }
+    drawing
 }

@@ -19,6 +19,7 @@ mod layout;
 pub mod lesson;
 pub mod plan;
 mod playback;
+pub mod section;
 pub mod state;
 pub mod strip;
 pub mod theme;
@@ -27,4 +28,5 @@ pub mod view;
 pub mod wire;
 
 pub use controls::label as control_name;
-pub use layout::{NOTICE, Room, layout_for_picture, root_ui, window_ui};
+pub use layout::{NOTICE, layout_for_picture, root_ui, window_ui};
+pub use section::{Room, SectionView};

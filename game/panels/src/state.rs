@@ -3,7 +3,7 @@
 use ashlane_shared::units::UnitSystem;
 use serde::{Deserialize, Serialize};
 
-use crate::theme::Theme;
+use crate::{theme::Theme, wire::WireLayer};
 
 /// Smallest and largest text, per cent.
 pub const TEXT_PERCENT: (u32, u32) = (75, 250);
@@ -25,6 +25,16 @@ pub struct UiState {
     pub tracers: bool,
     /// Part of the passage that is shown.
     pub window: PlanWindow,
+    /// Where on the ladder of scales the drawing stands.
+    pub rung: Rung,
+    /// The field that a closer look is at, from 0.
+    pub field: usize,
+    /// What the colours round a wire show.
+    pub wire_layer: WireLayer,
+    /// The place that is read near the wire: along the gas and from the wire plane, m.
+    pub probe_m: Option<(f64, f64)>,
+    /// The caution whose words are open, where there is little room.
+    pub caution: Option<&'static str>,
     /// What the narrow layout shows.
     pub tab: Tab,
     /// The dialog that is open.
@@ -55,11 +65,26 @@ impl Default for UiState {
                 start_m: 0.0,
                 length_m: 3.0,
             },
+            rung: Rung::Plan,
+            field: 0,
+            wire_layer: WireLayer::Field,
+            probe_m: None,
+            caution: None,
             tab: Tab::Section,
             dialog: None,
             entry: Entry::default(),
         }
     }
+}
+
+/// A step of the ladder of scales.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Rung {
+    /// The plan: collector, field or gas passage, as far as it is zoomed.
+    #[default]
+    Plan,
+    /// One wire.
+    Wire,
 }
 
 /// Part of the passage along the gas.

@@ -18,6 +18,8 @@ pub struct AppView<'a> {
     pub sheet: &'a Conditions,
     /// Electrical state of every field.
     pub fields: &'a [FieldState],
+    /// Why the field of the present conditions could not be computed.
+    pub field_trouble: Option<&'a str>,
     /// The drawn flight.
     pub flight: FlightView,
     /// The batch count and the theory.
@@ -79,6 +81,8 @@ pub struct FlightView {
     pub running: bool,
     /// Steps a tick over the usual four.
     pub speed: f64,
+    /// Whether it stands still until the field of the present conditions is there.
+    pub waits_for_field: bool,
     /// Grains in the gas.
     pub airborne: usize,
     /// What the books are off by, over the inlet.
@@ -99,6 +103,7 @@ impl FlightView {
             time_s: frame.time_s(),
             running,
             speed,
+            waits_for_field: false,
             airborne: frame.airborne(),
             imbalance: frame.ledger.imbalance(),
             inlet_kg: frame.ledger.kg(Account::Inlet),

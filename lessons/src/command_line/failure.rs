@@ -36,7 +36,7 @@ pub(super) enum Failure {
     Save(#[from] SaveError),
     /// A field of a collector that it does not have.
     #[error("{0}")]
-    Corona(String),
+    NoSuchField(String),
     /// A place where no file can be written.
     #[error("{}: {reason}", .path.display())]
     Place {

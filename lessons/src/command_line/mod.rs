@@ -116,6 +116,18 @@ fn obey(words: Words, io: &mut Io<'_>) -> Result<Outcome, Failure> {
     }
 }
 
+/// The field of this number, from 0.
+fn field_index(number: usize, opened: &Opened) -> Result<usize, Failure> {
+    let fields = opened.sheet.conditions.collector.fields;
+    if !(1..=fields).contains(&number) {
+        return Err(Failure::NoSuchField(format!(
+            "--field {number}: {} has fields 1 to {fields}",
+            opened.name
+        )));
+    }
+    Ok(number - 1)
+}
+
 fn window(sheet: Option<std::path::PathBuf>, io: &mut Io<'_>) -> Result<Outcome, Failure> {
     let opened = match &sheet {
         None => open::demonstration()?,

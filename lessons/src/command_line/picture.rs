@@ -3,23 +3,27 @@
 use std::path::{Path, PathBuf};
 
 use super::{
-    Failure, Opened, open,
+    Failure, Opened, field_index, open,
     place::{place, refused},
     words::PictureWords,
 };
 use ashlane_shared::conditions::nearest;
 
 /// What can be shown: name, and what it is.
-pub const VIEWS: [(&str, &str); 2] = [
+pub const VIEWS: [(&str, &str); 3] = [
     (
         "plan",
         "one gas passage from above, with its agreement strip",
     ),
-    ("window", "the whole window"),
+    (
+        "wire",
+        "one wire between its plates: field, ion paths, current on the plates",
+    ),
+    (WHOLE, "the whole window"),
 ];
 
-/// The one view that is a line drawing.
-const DRAWN: &str = "plan";
+/// The one view that is more than a line drawing.
+const WHOLE: &str = "window";
 
 /// Smallest and largest width and height, pixels.
 pub const SIZE_LIMITS: ((u32, u32), (u32, u32)) = ((320, 240), (8192, 8192));
@@ -31,6 +35,8 @@ pub struct PictureWish {
     pub opened: Opened,
     /// What to show, one of [`VIEWS`].
     pub view: &'static str,
+    /// The field that a close look is at, from 0.
+    pub field: usize,
     /// File to write.
     pub out: PathBuf,
     /// Width and height, pixels.
@@ -42,16 +48,19 @@ pub struct PictureWish {
 /// Checks what is asked for.
 pub(super) fn picture(words: &PictureWords) -> Result<PictureWish, Failure> {
     let view = view(&words.view)?;
-    if words.svg && view != DRAWN {
+    if words.svg && view == WHOLE {
         return Err(Failure::Picture(format!(
-            "only the view \"{DRAWN}\" is a line drawing; leave --svg out for \"{view}\""
+            "the view \"{WHOLE}\" is no line drawing; leave --svg out, or name another view"
         )));
     }
     place(&words.out)?;
     ending(&words.out, words.svg)?;
+    let opened = open::open(&words.sheet)?;
+    let field = field_index(words.field, &opened)?;
     Ok(PictureWish {
-        opened: open::open(&words.sheet)?,
+        opened,
         view,
+        field,
         out: words.out.clone(),
         size: words.size,
         svg: words.svg,
@@ -68,9 +77,17 @@ fn view(name: &str) -> Result<&'static str, Failure> {
                 .map_or_else(String::new, |near| format!(" (did you mean \"{near}\"?)"));
             Failure::Picture(format!(
                 "there is no view \"{name}\"{near}; there are {}",
-                known.join(" and ")
+                in_words(&known)
             ))
         })
+}
+
+/// "a, b and c".
+fn in_words(names: &[&str]) -> String {
+    match names {
+        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
+        _ => names.concat(),
+    }
 }
 
 /// Whether the name of the file goes with what is written into it.

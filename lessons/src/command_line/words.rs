@@ -117,8 +117,8 @@ const MOST_POINTS: usize = 1_000;
 pub(super) struct CoronaWords {
     /// Site sheet of the collector
     pub(super) sheet: PathBuf,
-    /// Points of the curve, evenly from onset to sparking
-    #[arg(long, value_name = "N", default_value_t = 12, value_parser = points)]
+    /// Points of the curve, evenly from onset to sparking, or to 1.2 times onset where that is more
+    #[arg(long, value_name = "N", default_value_t = 12, value_parser = points, conflicts_with = "currents")]
     pub(super) points: usize,
     /// Currents of the curve instead, A per metre of wire, in the order to print
     #[arg(long, value_name = "I1,I2,…", value_delimiter = ',', allow_hyphen_values = true, value_parser = current)]
@@ -140,17 +140,18 @@ pub(super) struct CoronaWords {
 const PICTURE_HELP: &str = "\
 Views:
   plan     one gas passage from above, with its agreement strip
+  wire     one wire between its plates: field, ion paths, current on the plates
   window   the whole window
 
 Examples:
   ashlane picture site.toml --view plan --out plan.png
-  ashlane picture site.toml --view plan --out plan.svg --svg";
+  ashlane picture site.toml --view wire --field 2 --out wire.svg --svg";
 
 #[derive(Debug, Args)]
 pub(super) struct PictureWords {
     /// Site sheet of the collector
     pub(super) sheet: PathBuf,
-    /// What to show: plan or window
+    /// What to show: plan, wire or window
     #[arg(long, value_name = "NAME")]
     pub(super) view: String,
     /// File to write
@@ -159,7 +160,10 @@ pub(super) struct PictureWords {
     /// Width and height in pixels
     #[arg(long, value_name = "WxH", default_value = "1440x900", value_parser = super::picture::size)]
     pub(super) size: (u32, u32),
-    /// Write line drawings (SVG) instead of pixels (PNG); the plan only
+    /// The field that a close look is at, 1 for the inlet's
+    #[arg(long, value_name = "N", default_value_t = 1, allow_hyphen_values = true, value_parser = field)]
+    pub(super) field: usize,
+    /// Write line drawings (SVG) instead of pixels (PNG); not for the window
     #[arg(long)]
     pub(super) svg: bool,
 }
@@ -226,9 +230,10 @@ fn current(text: &str) -> Result<f64, String> {
     text.trim()
         .parse()
         .ok()
-        .filter(|current| (1e-12..=1.0).contains(current))
+        .filter(|current| *current == 0.0 || (1e-12..=1.0).contains(current))
         .ok_or_else(|| {
-            "write currents from 1e-12 to 1 A per metre of wire, such as 3e-5,1e-4".to_owned()
+            "write 0 for onset, or currents from 1e-12 to 1 A per metre of wire, such as 3e-5,1e-4"
+                .to_owned()
         })
 }
 

@@ -21,7 +21,7 @@ const fn row(code: &'static str, hazard: &'static str, text: &'static str) -> Ca
 // One row a line, so that it reads as the table it is.
 #[rustfmt::skip]
 pub const CAUTIONS: &[Caution] = &[
-    row("C1", "stored charge", "The frame and cable can hold a dangerous charge after the set is off. Off is not discharged. Making it safe belongs to your site's procedure and its authorised people."),
+    row("C1", "stored charge", "The frame and cable can hold a dangerous charge after the set is off. Off is not discharged. Isolation, key exchange, fixed ground, proof of no voltage and a ground kept in place belong to your site's procedure and its authorised people. Grounding one bus section does not ground its neighbour; charge can return, so the ground stays on."),
     row("C2", "key interlock", "The keys force an order; they do not make the inside safe by themselves. A door that opens without its key is a defect: report it and stop."),
     row("C3", "look-alike compartments", "Check the name on this compartment, not the one next to it."),
     row("C4", "combustible gas, CO", "Sparks are normal inside and can light gas. High voltage stays off while the fire is unstable, CO is above the site limit, or the purge is not complete. A trip on combustibles is never bypassed."),
@@ -31,7 +31,7 @@ pub const CAUTIONS: &[Caution] = &[
     row("C8", "rodding and pounding", "Poke holes and strike plates are for trained people with the right protection; compacting ash makes the plug worse."),
     row("C9", "falls and dropped objects", "Roof, penthouse, scaffolds and open floors are at height. Site fall protection applies. Tools are tethered."),
     row("C10", "rappers and drives", "Hammers, drives, conveyors, fans and rotary valves start by themselves. They are touched only under the site's isolation."),
-    row("C11", "ozone", "Corona in air makes ozone, most of all in air-load tests. The site's rules for ventilation and limits apply before anyone goes in."),
+    row("C11", "ozone", "Corona in air makes ozone, most of all in air-load tests. Ventilation before entry belongs to the site's rules. Limits: OSHA 0.1 ppm over 8 h; NIOSH ceiling 0.1 ppm; IDLH 5 ppm."),
     row("C12", "breathing dust, skin and eyes", "Ash may hold silica, metals, lime or acid. Use the site's respiratory and skin protection."),
     row("C13", "hot surfaces, pressure, suction", "The casing may be hot; doors under suction can pull or slam."),
     row("C14", "electrical room", "Arc flash and shock exist at the low-voltage side too. Panel work is for qualified people."),

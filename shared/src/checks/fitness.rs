@@ -5,6 +5,9 @@ use crate::{
     theory::Theory,
 };
 
+/// Change of the penetration from which on the unevenness of the field is named.
+const UNEVEN: f64 = 0.005;
+
 /// The active effects that the formula does not know, each with its size, for one line of text.
 ///
 /// The spread of sizes is not among them: the formula is summed over sizes.
@@ -21,6 +24,12 @@ pub fn left_out(conditions: &Conditions, theory: &Theory) -> Vec<String> {
         None => effects.push("no mixing at all".to_owned()),
         Some(peclet) if peclet > 0.0 => effects.push(format!("imperfect mixing, Pe {peclet:.0}")),
         Some(_) => {}
+    }
+    if let Some(even) = theory.in_even_field.filter(|even| *even > 0.0) {
+        let factor = theory.finite_mixing / even;
+        if (factor - 1.0).abs() >= UNEVEN {
+            effects.push(format!("uneven field ×{factor:.2}"));
+        }
     }
     if conditions.collector.sneakage > 0.0 {
         effects.push(format!(

@@ -4,7 +4,7 @@ use super::{
     Deposits, FieldState, Ledger, Motion, TIME_STEP_S, chunk::Chunk, parcels::Parcel,
     passage::Passage,
 };
-use crate::conditions::Conditions;
+use crate::{conditions::Conditions, physics::corona::WireField};
 
 /// One moment.
 #[derive(Clone, Copy, Debug)]
@@ -60,6 +60,12 @@ impl<'a> Frame<'a> {
     #[must_use]
     pub fn fields(&self) -> &'a [FieldState] {
         &self.passage.states
+    }
+
+    /// Solved field round the wires of every electrical field.
+    #[must_use]
+    pub fn wire_fields(&self) -> &'a [WireField] {
+        &self.passage.fields
     }
 
     /// Number of grains in the gas.

@@ -10,6 +10,7 @@ mod grains;
 mod lanes;
 mod medium;
 mod moments;
+mod places;
 mod pull;
 mod transport;
 mod zones;
@@ -36,6 +37,9 @@ pub struct Theory {
     pub laminar: f64,
     /// Penetration with everything the count has.
     pub finite_mixing: f64,
+    /// The same if the field were as strong everywhere as at the plate; nothing where the field is not computed, or mixing
+    /// is perfect.
+    pub in_even_field: Option<f64>,
     /// Péclet number at the median diameter: 0 for perfect mixing, nothing where nothing mixes.
     pub peclet_number: Option<f64>,
     /// Diffusivity across that was used, m²/s; nothing for perfect mixing.
@@ -78,7 +82,12 @@ pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
         Motion::Fixed => fixed::airborne(conditions, &passage, &grains)?,
         Motion::Charged(_) => transport::airborne(conditions, &passage, &grains)?,
     };
-    let finite_mixing = airborne.total.last().copied().unwrap_or(1.0);
+    let even = match passage.motion {
+        Motion::Fixed => None,
+        Motion::Charged(_) => transport::airborne_in_even_field(conditions, &passage, &grains)?,
+    };
+    let at_end = |airborne: &Airborne| airborne.total.last().copied().unwrap_or(1.0);
+    let finite_mixing = at_end(&airborne);
     let stations = passage.stages.len() * STATIONS_PER_FIELD;
     let along = (0..=stations)
         .map(|station| TheoryPoint {
@@ -98,6 +107,7 @@ pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
         deutsch_number: -deutsch_anderson.ln(),
         laminar,
         finite_mixing,
+        in_even_field: even.as_ref().map(at_end),
         peclet_number: peclet(conditions, &passage, &median),
         diffusivity_m2_s: match passage.stirring {
             Stirring::Full => None,

@@ -14,8 +14,9 @@ use super::{
     lanes::lanes,
     medium::Medium,
     moments::{Dust, Spread},
+    places::Places,
     pull::Pull,
-    zones::{LocalField, MixedField, SLOTS, Zone},
+    zones::{LocalField, MixedField, SLOTS},
 };
 use crate::{
     conditions::Conditions,
@@ -41,8 +42,35 @@ pub(super) fn airborne(
     passage: &Passage,
     grains: &Grains,
 ) -> Result<Airborne, PhysicsError> {
+    let column = column(conditions, passage)?;
+    let place = Places::new(conditions, passage, &column);
+    airborne_at(conditions, passage, grains, (column, place))
+}
+
+/// The same where the field is as strong everywhere as at the plate, and every grain charges as one that has been
+/// everywhere: what is left of the difference from the formula has nothing to do with the field. Nothing where mixing is
+/// perfect: there the formula has the same field.
+pub(super) fn airborne_in_even_field(
+    conditions: &Conditions,
+    passage: &Passage,
+    grains: &Grains,
+) -> Result<Option<Airborne>, PhysicsError> {
+    if passage.stirring == Stirring::Full {
+        return Ok(None);
+    }
+    let column = column(conditions, passage)?;
+    let place = Places::even(conditions, passage, &column);
+    airborne_at(conditions, passage, grains, (column, place)).map(Some)
+}
+
+fn airborne_at(
+    conditions: &Conditions,
+    passage: &Passage,
+    grains: &Grains,
+    (column, place): (Column, Places),
+) -> Result<Airborne, PhysicsError> {
     let lanes = lanes(passage.velocity_spread)?;
-    let solver = Solver::new(conditions, passage, grains)?;
+    let solver = Solver::new(conditions, passage, grains, column, place);
     // One job per size: all lanes and starting fields of it.
     let fates: Vec<Vec<Vec<Fate>>> = parallel::map_indices(0..grains.list.len(), |grain| {
         lanes
@@ -133,41 +161,6 @@ struct Solver<'a> {
     profile: Vec<f64>,
 }
 
-/// The fields of the collector, where place matters and where it does not.
-enum Places {
-    Local(Vec<LocalField>),
-    Mixed(Vec<MixedField>),
-}
-
-impl Places {
-    /// All zones, in the order that [`Pull`] numbers them.
-    fn zones(&self) -> Vec<&Zone> {
-        match self {
-            Self::Local(fields) => fields
-                .iter()
-                .flat_map(|field| &field.slots)
-                .flat_map(|slot| &slot.zones)
-                .collect(),
-            Self::Mixed(fields) => fields.iter().map(|field| &field.zone).collect(),
-        }
-    }
-
-    /// Strongest field that drives grains towards the plate, V/m.
-    fn strongest_v_m(&self) -> f64 {
-        match self {
-            Self::Local(fields) => fields
-                .iter()
-                .flat_map(|field| &field.slots)
-                .flat_map(|slot| slot.towards_plate_v_m.iter().copied())
-                .fold(0.0, f64::max),
-            Self::Mixed(fields) => fields
-                .iter()
-                .map(|field| field.plate_v_m)
-                .fold(0.0, f64::max),
-        }
-    }
-}
-
 /// One size of dust in one lane on its way.
 struct Flight<'a> {
     pull: &'a Pull,
@@ -182,15 +175,9 @@ impl<'a> Solver<'a> {
         conditions: &'a Conditions,
         passage: &'a Passage,
         grains: &Grains,
-    ) -> Result<Self, PhysicsError> {
-        let column = column(conditions, passage)?;
-        let local = |field| LocalField::new(conditions, field, column.faces_m());
-        let mixed = |field| MixedField::new(conditions, field);
-        let place = if passage.stirring == Stirring::Full {
-            Places::Mixed(passage.fields.iter().map(mixed).collect())
-        } else {
-            Places::Local(passage.fields.iter().map(local).collect())
-        };
+        column: Column,
+        place: Places,
+    ) -> Self {
         let (medium, zones, strongest_v_m) = (
             Medium::new(conditions),
             place.zones(),
@@ -207,14 +194,14 @@ impl<'a> Solver<'a> {
             )
         });
         let profile = cell_velocities_m_s(&column, conditions.teaching.profile, 1.0);
-        Ok(Self {
+        Self {
             conditions,
             passage,
             pulls,
             column,
             place,
             profile,
-        })
+        }
     }
 
     /// What becomes of one size in one lane, for every starting field.
@@ -291,6 +278,11 @@ impl<'a> Solver<'a> {
                         self.pass_slot(flight, &fields[field], (field, slot), side)?;
                         length_m
                     }
+                    Places::Even(fields) => {
+                        let local = &fields[field].0;
+                        self.pass_slot(flight, local, (field, slot), side)?;
+                        local.slots[slot].length_m
+                    }
                     Places::Mixed(fields) => {
                         let pitch_m = length_m / f64::from(self.conditions.wires_per_field());
                         let step_m = pitch_m / (2 * SLOTS) as f64;
@@ -320,7 +312,7 @@ impl<'a> Solver<'a> {
     ) -> Result<(), PhysicsError> {
         let slot = &field.slots[slot_index];
         let cells = flight.dust.mass.len();
-        let first_zone = (index * SLOTS + slot_index) * cells;
+        let (first_zone, per_cell) = self.place.zones_of_slot(index, slot_index, cells);
         let mut spreads = Vec::with_capacity(cells);
         for cell in 0..cells {
             let spread = flight.dust.spread(cell);
@@ -331,7 +323,7 @@ impl<'a> Solver<'a> {
             let charged = spread.mapped(|charge_c| {
                 flight
                     .pull
-                    .charge_later_c(first_zone + cell, charge_c, time_s)
+                    .charge_later_c(first_zone + per_cell * cell, charge_c, time_s)
             });
             flight.dust.set(cell, charged);
             spreads.push(spread.halfway_to(charged));

@@ -82,6 +82,22 @@ impl LocalField {
     }
 }
 
+impl LocalField {
+    /// As [`Self::new`] with the plate's field everywhere and none along the gas; its one zone is that of the mixed field.
+    pub(super) fn even(conditions: &Conditions, plate_v_m: f64, cells: usize) -> Self {
+        let pitch_m = conditions.collector.field_length_m / f64::from(conditions.wires_per_field());
+        let slots = SLOT_EDGES.windows(2).map(|edge| Slot {
+            length_m: 0.5 * pitch_m * (edge[1] - edge[0]),
+            zones: Vec::new(),
+            away_v_m: vec![0.0; cells],
+            towards_plate_v_m: vec![plate_v_m; cells + 1],
+        });
+        Self {
+            slots: slots.collect(),
+        }
+    }
+}
+
 impl MixedField {
     /// The field of a perfectly mixed passage.
     pub(super) fn new(conditions: &Conditions, field: &WireField) -> Self {

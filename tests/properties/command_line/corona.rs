@@ -250,3 +250,18 @@ fn the_report_holds_current_and_onset_slope_against_their_laws() {
         "no exact slope with dust: {dusty}"
     );
 }
+
+#[test]
+fn no_current_is_onset_and_a_voltage_beyond_sparking_is_told() {
+    let onset = object("corona demonstration --currents 0,1e-4 --json");
+    let first = &onset["curve"][0];
+    assert_eq!(first["voltage_v"], onset["onset_voltage_v"]);
+    assert_eq!(first["current_a_m"], 0.0);
+    let demonstration = ashlane_shared::conditions::SITES[0].1;
+    let sheet = file(
+        "beyond_sparking.toml",
+        demonstration.replace("[\"46 kV\"", "[\"75 kV\""),
+    );
+    let text = words(&format!("corona {} --points 2", sheet.display())).out;
+    assert!(text.contains("the gap sparks first"), "{text}");
+}

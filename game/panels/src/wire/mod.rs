@@ -37,12 +37,9 @@ pub enum WireLayer {
 pub struct WireView<'a> {
     /// The computed field.
     pub field: &'a WireField,
-    /// Voltage at which the corona starts in clean gas, from a solved field, V.
-    ///
-    /// Not `FieldState::onset_v`: that is the closed form again, and the check against it would be empty. A solution at a
-    /// millionth of the usual current tests the solver's grid, though not Peek's field and the map that both sides share.
+    /// Voltage at which the corona starts in clean gas, V: of a solved field with a millionth of the usual current.
     pub onset_v: f64,
-    /// The same from Peek's formula and the geometry alone, V.
+    /// The same without solver and map: Peek's field at the wire, and the row's field added up from wire to plate, V.
     pub peek_onset_v: f64,
     /// Peek's field at the wire, V/m.
     pub peek_field_v_m: f64,

@@ -1,6 +1,9 @@
 //! What controls ask for when they are used by pointer and by keyboard.
 
-use ashlane_panels::{command::UiCommand, state::UiState};
+use ashlane_panels::{
+    command::UiCommand,
+    state::{Rung, UiState},
+};
 use ashlane_shared::{conditions::Value, units::UnitSystem};
 use egui::{Key, accesskit::Role};
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -99,9 +102,72 @@ fn one_field_can_be_shown_by_its_button() {
         (shown.start_m - 6.0).abs() < 1e-4 && (shown.length_m - 3.0).abs() < 1e-4,
         "{shown:?}"
     );
-    harness.get_by_label("all").click();
+    harness.get_by_label("Collector").click();
     harness.run_steps(2);
     assert!((harness.state().ui.window.length_m - 12.0).abs() < 1e-4);
+}
+
+#[test]
+fn the_ladder_leads_to_the_wire_of_the_field_that_is_shown_and_back() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    harness
+        .get_by(|node| node.role() == Role::Button && node.label().as_deref() == Some("2"))
+        .click();
+    harness.run_steps(2);
+    harness.get_by_label("Wire").click();
+    harness.run_steps(2);
+    assert_eq!(
+        (harness.state().ui.rung, harness.state().ui.field),
+        (Rung::Wire, 1)
+    );
+    // Its checks stand in the strip, its cautions below it.
+    for words in [
+        "onset: ",
+        "charge after the set is off",
+        "can light gas",
+        "makes ozone",
+    ] {
+        assert!(
+            harness.query_by_label_contains(words).is_some(),
+            "no \"{words}\""
+        );
+    }
+    harness.get_by_label("Gas passage").click();
+    harness.run_steps(2);
+    let shown = harness.state().ui.window;
+    assert_eq!(harness.state().ui.rung, Rung::Plan);
+    // A metre in the middle of the second field.
+    assert!(
+        (shown.start_m - 4.0).abs() < 1e-4 && (shown.length_m - 1.0).abs() < 1e-4,
+        "{shown:?}"
+    );
+}
+
+#[test]
+fn arrow_keys_read_the_field_round_the_wire() {
+    let ui = UiState {
+        rung: Rung::Wire,
+        ..UiState::default()
+    };
+    let mut harness = window(demonstration_backdrop(), ui, WIDE);
+    harness
+        .get_by(|node| {
+            node.label()
+                .is_some_and(|label| label.contains("Close look at one wire"))
+        })
+        .focus();
+    harness.run_steps(2);
+    for _ in 0..4 {
+        harness.key_press(Key::ArrowUp);
+        harness.run_steps(1);
+    }
+    harness.key_press(Key::ArrowRight);
+    harness.run_steps(1);
+    let (x_m, y_m) = harness.state().ui.probe_m.expect("a place");
+    assert!(
+        (x_m - 5e-3).abs() < 1e-9 && (y_m - 20e-3).abs() < 1e-9,
+        "{x_m} {y_m}"
+    );
 }
 
 #[test]

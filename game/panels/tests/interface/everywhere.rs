@@ -1,7 +1,7 @@
 //! Every size, text size, theme and state: nothing is cut off, every control has a name, Tab comes back to the start.
 
 use ashlane_panels::{
-    state::{Tab, UiState},
+    state::{Rung, Tab, UiState},
     theme::Theme,
 };
 use ashlane_shared::{
@@ -20,6 +20,16 @@ use crate::support::{Backdrop, Bench, demonstration_backdrop, window};
 const SCREENS: [[f32; 2]; 2] = [[1440.0, 900.0], [1024.0, 768.0]];
 /// Text sizes, per cent.
 const PERCENTS: [u32; 5] = [75, 100, 150, 200, 250];
+
+/// Tabs and steps of the ladder.
+const SHOWN: [(Tab, Rung); 6] = [
+    (Tab::Section, Rung::Plan),
+    (Tab::Section, Rung::Wire),
+    (Tab::Conditions, Rung::Plan),
+    (Tab::Charts, Rung::Plan),
+    (Tab::Agreement, Rung::Plan),
+    (Tab::Agreement, Rung::Wire),
+];
 
 /// Conditions at the edges: one field, many fields, sparking, nothing switched on.
 fn extremes() -> Vec<Backdrop> {
@@ -73,12 +83,13 @@ fn nothing_is_cut_off_at_any_screen_and_text_size() {
     for screen in SCREENS {
         for percent in PERCENTS {
             let size = screen.map(|side| side * 100.0 / percent as f32);
-            for tab in [Tab::Section, Tab::Conditions, Tab::Charts, Tab::Agreement] {
+            for (tab, rung) in SHOWN {
                 let ui = UiState {
                     tab,
+                    rung,
                     ..UiState::default()
                 };
-                let what = format!("{screen:?} at {percent} %, {tab:?}");
+                let what = format!("{screen:?} at {percent} %, {tab:?}, {rung:?}");
                 nothing_sticks_out(demonstration_backdrop(), ui, size, &what);
             }
         }
@@ -183,9 +194,10 @@ fn nothing_lies_over_the_agreement_strip_or_the_notice() {
         for percent in PERCENTS {
             let size = screen.map(|side| side * 100.0 / percent as f32);
             let mut strips = 0;
-            for tab in [Tab::Section, Tab::Conditions, Tab::Charts, Tab::Agreement] {
+            for (tab, rung) in SHOWN {
                 let ui = UiState {
                     tab,
+                    rung,
                     ..UiState::default()
                 };
                 let harness = window(demonstration_backdrop(), ui, size);
@@ -198,7 +210,7 @@ fn nothing_lies_over_the_agreement_strip_or_the_notice() {
                         // There it scrolls, as everything in a tab.
                         continue;
                     }
-                    let what = format!("{label} on {screen:?} at {percent} %, {tab:?}");
+                    let what = format!("{label} on {screen:?} at {percent} %, {tab:?}, {rung:?}");
                     uncovered(&harness, node.rect(), &what);
                 }
             }

@@ -7,12 +7,12 @@ use ashlane_lessons::{
     engine::{Lesson, Progress},
 };
 use ashlane_panels::{
-    Room,
+    Room, SectionView,
     command::UiCommand,
     fonts,
     plan::{FieldScale, PlanView},
     root_ui,
-    state::UiState,
+    state::{Rung, UiState},
     theme,
     view::{AppView, CountView, FileView, FlightView, LessonsView, Message, OpenLesson},
 };
@@ -23,6 +23,8 @@ use ashlane_shared::{
     theory::{self, Theory},
 };
 use egui_kittest::Harness;
+
+use crate::wire;
 
 /// What stands behind the panels.
 pub(crate) struct Backdrop {
@@ -158,6 +160,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         conditions,
         sheet: conditions,
         fields: moment.fields(),
+        field_trouble: None,
         flight: FlightView::new(&moment, true, 1.0),
         count: CountView {
             result: backdrop.count.as_ref().map(|(result, _)| result),
@@ -175,16 +178,28 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         message: bench.message.as_ref(),
         sheets: &[],
     };
-    let plan = PlanView {
-        conditions,
-        fields: moment.fields(),
-        deposits: moment.deposits,
-        window: bench.ui.window,
-        field_scale: FieldScale::of(moment.fields(), conditions.gap_m()),
-        units: bench.ui.units,
-        labels: bench.ui.labels,
-        field_map: bench.ui.field_map,
-        theme: bench.ui.theme,
-    };
-    bench.room = root_ui(ui, &view, &plan, &mut bench.ui, &mut bench.out);
+    let section = section(backdrop, &bench.ui);
+    bench.room = root_ui(ui, &view, &section, &mut bench.ui, &mut bench.out);
+}
+
+/// What the big drawing can show.
+fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
+    let moment = backdrop.simulation.frame();
+    let conditions = &backdrop.conditions;
+    SectionView {
+        plan: PlanView {
+            conditions,
+            fields: moment.fields(),
+            deposits: moment.deposits,
+            window: ui.window,
+            field_scale: FieldScale::of(moment.fields(), conditions.gap_m()),
+            units: ui.units,
+            labels: ui.labels,
+            field_map: ui.field_map,
+            theme: ui.theme,
+        },
+        wire: (ui.rung == Rung::Wire)
+            .then(|| wire::view(wire::stand(), ui.wire_layer, ui.units, ui.theme)),
+        revision: 0,
+    }
 }

@@ -33,7 +33,7 @@ const SIZES: [Point; 7] = [
     [512.0, 384.0],
 ];
 
-struct Stand {
+pub(crate) struct Stand {
     conditions: Conditions,
     field: WireField,
     state: FieldState,
@@ -41,7 +41,7 @@ struct Stand {
 }
 
 /// The last field of the demonstration, with its dust.
-fn stand() -> &'static Stand {
+pub(crate) fn stand() -> &'static Stand {
     static STAND: OnceLock<Stand> = OnceLock::new();
     STAND.get_or_init(|| of(demonstration()))
 }
@@ -71,7 +71,12 @@ fn of(conditions: Conditions) -> Stand {
     }
 }
 
-fn view(stand: &Stand, layer: WireLayer, units: UnitSystem, theme: Theme) -> WireView<'_> {
+pub(crate) fn view(
+    stand: &Stand,
+    layer: WireLayer,
+    units: UnitSystem,
+    theme: Theme,
+) -> WireView<'_> {
     let conditions = &stand.conditions;
     let peek_field_v_m = corona(conditions).onset_field_v_m;
     let row = wire_row(conditions).expect("a row");
@@ -79,34 +84,15 @@ fn view(stand: &Stand, layer: WireLayer, units: UnitSystem, theme: Theme) -> Wir
     WireView {
         field: &stand.field,
         onset_v: stand.solved_onset_v,
-        peek_onset_v: onset::onset_voltage_v(&row, peek_field_v_m),
+        peek_onset_v: onset::integrated_onset_voltage_v(&row, peek_field_v_m),
         peek_field_v_m,
         glow_field_v_m: 3.0e6 * delta,
         spark_v: stand.state.spark_v,
-        plate_to_wire_current: plate_to_wire(&stand.field),
+        plate_to_wire_current: stand.field.plate_to_wire_current(),
         cautions: CAUTIONS,
         layer,
         units,
         theme,
-    }
-}
-
-/// What arrives on both plates over what leaves the wire, by trapezoids; 1 without any current.
-fn plate_to_wire(field: &WireField) -> f64 {
-    let points = field.plate_profile();
-    let arrives_a_m: f64 = points
-        .windows(2)
-        .map(|pair| {
-            let sum_a_m2 = pair[0].current_density_a_m2 + pair[1].current_density_a_m2;
-            // Half of the trapezoid, for each of the four quarters of the cell.
-            2.0 * sum_a_m2 * (pair[1].x_m - pair[0].x_m).abs()
-        })
-        .sum();
-    let leaves_a_m = field.solution().current_a_m;
-    if leaves_a_m > 0.0 {
-        arrives_a_m / leaves_a_m
-    } else {
-        1.0
     }
 }
 

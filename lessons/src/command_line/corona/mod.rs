@@ -17,7 +17,7 @@ use ashlane_shared::{
     simulation::{corona as corona_of, electrics, wire_row},
 };
 
-use super::{FINE, Failure, Io, Opened, open, place::place, words::CoronaWords};
+use super::{FINE, Failure, Io, Opened, field_index, open, place::place, words::CoronaWords};
 
 /// Voltage above onset, over the onset voltage, at which the slope of the current is taken.
 const ONSET_EXCESS: f64 = 5e-4;
@@ -40,6 +40,8 @@ struct Computed {
     dusty: bool,
     onset_field_v_m: f64,
     onset_v: f64,
+    /// What the sheet wants of this field.
+    wanted_v: f64,
     spark_v: f64,
     row: WireRow,
     curve: Vec<CurvePoint>,
@@ -53,13 +55,7 @@ struct Computed {
 
 pub(super) fn corona(words: &CoronaWords, io: &mut Io<'_>) -> Result<u8, Failure> {
     let opened = open::open(&words.sheet)?;
-    let fields = opened.sheet.conditions.collector.fields;
-    if !(1..=fields).contains(&words.field) {
-        return Err(Failure::Corona(format!(
-            "--field {}: {} has fields 1 to {fields}",
-            words.field, opened.name
-        )));
-    }
+    field_index(words.field, &opened)?;
     if let Some(path) = &words.map {
         place(path)?;
     }
@@ -92,7 +88,8 @@ fn compute(opened: &Opened, words: &CoronaWords) -> Result<Computed, PhysicsErro
     }
     let spark_v = conditions.spark_field_v_m() * conditions.gap_m();
     let curve = curve(&mut solver, words, spark_v)?;
-    let working = solver.at_voltage(conditions.wanted_voltage_v(words.field - 1).min(spark_v))?;
+    let wanted_v = conditions.wanted_voltage_v(words.field - 1);
+    let working = solver.at_voltage(wanted_v.min(spark_v))?;
     let onset_slope_share = if words.dust {
         None
     } else {
@@ -110,6 +107,7 @@ fn compute(opened: &Opened, words: &CoronaWords) -> Result<Computed, PhysicsErro
         dusty: words.dust,
         onset_field_v_m: corona.onset_field_v_m,
         onset_v: solver.onset_v(),
+        wanted_v,
         spark_v,
         curve,
         working: WireField::new(row.clone(), mobility, Arc::new(working)),

@@ -92,8 +92,16 @@ fn profile(computed: &Computed) -> String {
         ]);
     }
     let voltage_v = computed.working.solution().voltage_v;
+    let held = if computed.wanted_v > computed.spark_v {
+        format!(
+            " (the sheet wants {}, the gap sparks first)",
+            both(computed.wanted_v, Dimension::Voltage)
+        )
+    } else {
+        String::new()
+    };
     format!(
-        "At {} mean, {} nA/cm² mean\n{}",
+        "At {} mean{held}, {} nA/cm² mean\n{}",
         both(voltage_v, Dimension::Voltage),
         shown(
             computed.working.plate_current_a_m2(),

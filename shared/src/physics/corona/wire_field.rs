@@ -163,6 +163,30 @@ impl WireField {
         points
     }
 
+    /// Current that arrives on both plates over the current that leaves the wire; 1 where none flows.
+    ///
+    /// `2·2∫ j dx / i` from under the wire to midway to the next, by trapezoids
+    ///
+    /// # Source
+    /// Conservation of charge: what leaves the wire arrives.
+    ///
+    /// # Validity
+    /// As [`Self::plate_profile`].
+    #[must_use]
+    pub fn plate_to_wire_current(&self) -> f64 {
+        let leaves_a_m = self.solution.current_a_m;
+        if leaves_a_m <= 0.0 {
+            return 1.0;
+        }
+        // Each trapezoid stands for four: both sides of the wire, both plates.
+        let trapezoid = |pair: &[PlatePoint]| {
+            let sum_a_m2 = pair[0].current_density_a_m2 + pair[1].current_density_a_m2;
+            2.0 * sum_a_m2 * (pair[1].x_m - pair[0].x_m).abs()
+        };
+        let arrives_a_m: f64 = self.plate_profile().windows(2).map(trapezoid).sum();
+        arrives_a_m / leaves_a_m
+    }
+
     /// The path of an ion that leaves the wire at an angle from the wire plane, until it meets the plate.
     ///
     /// `dr/dt = bE`, fourth-order steps in space whose length shrinks at the wire

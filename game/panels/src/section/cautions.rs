@@ -1,0 +1,55 @@
+//! The cautions of a view, in full where there is room, else by name with the words behind.
+
+use ashlane_lessons::engine::Caution;
+use egui::{RichText, Ui};
+
+use crate::{
+    state::UiState,
+    theme::{Ink, SMALL},
+};
+
+/// Height of the middle of the window from which on all the words are shown, points.
+const ROOMY: f32 = 560.0;
+
+/// The cautions, below the drawing that they belong to.
+pub(crate) fn cautions_ui(ui: &mut Ui, cautions: Vec<&Caution>, state: &mut UiState, height: f32) {
+    ui.spacing_mut().item_spacing.y = 2.0;
+    if height >= ROOMY {
+        for caution in cautions {
+            words(ui, caution, state);
+        }
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        for caution in &cautions {
+            let open = state.caution == Some(caution.code);
+            let name = RichText::new(format!("⚠ {}", caution.hazard)).size(SMALL);
+            if ui
+                .selectable_label(open, name)
+                .on_hover_text(caution.text)
+                .clicked()
+            {
+                state.caution = (!open).then_some(caution.code);
+            }
+        }
+    });
+    if let Some(caution) = cautions
+        .into_iter()
+        .find(|caution| state.caution == Some(caution.code))
+    {
+        words(ui, caution, state);
+    }
+}
+
+fn words(ui: &mut Ui, caution: &Caution, state: &UiState) {
+    let ink = Ink::Text.colour(state.theme);
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        ui.label(
+            RichText::new(format!("⚠ {}:", caution.hazard))
+                .size(SMALL)
+                .strong(),
+        );
+        ui.label(RichText::new(caution.text).size(SMALL).color(ink));
+    });
+}

@@ -1,0 +1,144 @@
+//! The ladder of scales above the drawing: from the whole length to one grain, and what belongs to the step it stands at.
+
+use ashlane_shared::conditions::Conditions;
+use egui::{Response, RichText, Ui};
+
+use super::SectionView;
+use crate::{
+    state::{PlanWindow, Rung, UiState},
+    theme::{Ink, SMALL},
+    view::AppView,
+    wire::WireLayer,
+};
+
+/// Length of the passage at which the plan is about as long as it is wide, wire spacings.
+const PASSAGE_WIRES: f64 = 4.0;
+
+/// The ladder, and word of a field that is awaited or failed.
+pub(crate) fn ladder_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0;
+        steps_ui(ui, view.conditions, section, state);
+        match state.rung {
+            Rung::Plan => {
+                ui.separator();
+                nearer_ui(ui, view.conditions, state);
+            }
+            Rung::Wire => {
+                ui.separator();
+                for (layer, text, hover) in [
+                    (
+                        WireLayer::Field,
+                        "field",
+                        "Colours show the strength of the field",
+                    ),
+                    (WireLayer::Ions, "ions", "Colours show ions per volume"),
+                ] {
+                    if step(ui, state.wire_layer == layer, text, hover).clicked() {
+                        state.wire_layer = layer;
+                    }
+                }
+            }
+        }
+        if view.flight.waits_for_field {
+            ui.separator();
+            ui.spinner();
+            ui.label(RichText::new("computing the field").size(SMALL));
+        }
+    });
+    if let Some(trouble) = view.field_trouble {
+        let text =
+            format!("No field for these conditions: {trouble}. The field before still holds.");
+        ui.label(RichText::new(text).color(Ink::Trouble.colour(state.theme)));
+    }
+}
+
+fn step(ui: &mut Ui, shown: bool, text: &str, hover: &str) -> Response {
+    ui.selectable_label(shown, RichText::new(text).size(SMALL))
+        .on_hover_text(hover)
+}
+
+fn between(ui: &mut Ui, state: &UiState) {
+    ui.label(RichText::new("›").color(Ink::Faint.colour(state.theme)));
+}
+
+/// Collector › Field › Gas passage › Wire.
+fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, state: &mut UiState) {
+    let (total_m, field_m) = (
+        conditions.length_m() as f32,
+        conditions.collector.field_length_m as f32,
+    );
+    let plan = state.rung == Rung::Plan;
+    let whole = plan && state.window.length_m > 0.999 * total_m;
+    if step(ui, whole, "Collector", "All fields, one after the other").clicked() {
+        show(state, total_m, 0.0, total_m);
+    }
+    between(ui, state);
+    ui.label(RichText::new("Field").size(SMALL));
+    let present = present_field(state, field_m, section.fields().len());
+    for field in 0..section.fields().len() {
+        let start_m = field as f32 * field_m;
+        let shown = match state.rung {
+            Rung::Plan => {
+                (state.window.start_m - start_m).abs() < 1e-3
+                    && (state.window.length_m - field_m).abs() < 1e-3
+            }
+            Rung::Wire => field == present,
+        };
+        let number = format!("{}", field + 1);
+        if step(ui, shown, &number, &format!("Field {number}")).clicked() {
+            state.field = field;
+            if plan {
+                show(state, total_m, start_m, field_m);
+            }
+        }
+    }
+    between(ui, state);
+    let passage_m = (PASSAGE_WIRES * conditions.collector.wire_spacing_m) as f32;
+    let close = plan && state.window.length_m <= 1.01 * passage_m;
+    if step(ui, close, "Gas passage", "A few wires between their plates").clicked() {
+        let middle_m = if plan {
+            state.window.start_m + 0.5 * state.window.length_m
+        } else {
+            (present as f32 + 0.5) * field_m
+        };
+        show(state, total_m, middle_m - 0.5 * passage_m, passage_m);
+    }
+    between(ui, state);
+    let hover = "One wire: field, ions, and where the current goes";
+    if step(ui, state.rung == Rung::Wire, "Wire", hover).clicked() {
+        state.field = present;
+        state.rung = Rung::Wire;
+    }
+}
+
+/// The field that a closer look is at, or that the plan shows most of.
+fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
+    let field = match state.rung {
+        Rung::Plan => ((state.window.start_m + 0.5 * state.window.length_m) / field_m) as usize,
+        Rung::Wire => state.field,
+    };
+    field.min(fields.saturating_sub(1))
+}
+
+fn show(state: &mut UiState, total_m: f32, start_m: f32, length_m: f32) {
+    state.rung = Rung::Plan;
+    state.window = PlanWindow { start_m, length_m }.within(total_m);
+}
+
+/// Nearer and farther on the plan.
+fn nearer_ui(ui: &mut Ui, conditions: &Conditions, state: &mut UiState) {
+    let middle_m = state.window.start_m + 0.5 * state.window.length_m;
+    for (text, factor, hover) in [("+", 0.6, "Nearer"), ("−", 1.0 / 0.6, "Farther")] {
+        if ui.button(text).on_hover_text(hover).clicked() {
+            state.window = state
+                .window
+                .zoomed(factor, middle_m, conditions.length_m() as f32);
+        }
+    }
+}

@@ -1,0 +1,83 @@
+//! The big drawing in the middle of the window: the plan, or a closer look, with the ladder of scales above it.
+
+mod cautions;
+mod figure;
+mod ladder;
+mod plan;
+mod still;
+
+use ashlane_lessons::engine::Caution;
+use ashlane_shared::simulation::FieldState;
+use egui::{Rect, Ui};
+
+pub(crate) use cautions::cautions_ui;
+pub(crate) use ladder::ladder_ui;
+pub use still::still_drawing;
+
+use crate::{
+    checks::CheckLine,
+    plan::PlanView,
+    state::{Rung, UiState},
+    wire::{self, WireView},
+};
+
+/// Where the window left room for the drawing that the engine makes, in points; nothing when it is hidden.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Room {
+    /// The space between the plates.
+    pub passage: Option<Rect>,
+    /// The whole drawing, for a picture of it.
+    pub drawing: Option<Rect>,
+}
+
+/// What the big drawing can show at this moment.
+#[derive(Clone, Copy, Debug)]
+pub struct SectionView<'a> {
+    /// The plan of the passage.
+    pub plan: PlanView<'a>,
+    /// The close look at one wire, where it has been prepared.
+    pub wire: Option<WireView<'a>>,
+    /// A number that changes with every change of the closer looks, so that a drawing can be kept until then.
+    pub revision: u64,
+}
+
+impl<'a> SectionView<'a> {
+    /// Electrical state of every field.
+    pub(crate) fn fields(&self) -> &'a [FieldState] {
+        self.plan.fields
+    }
+
+    /// Cautions of what is shown.
+    pub(crate) fn cautions(&self, rung: Rung) -> Vec<&'a Caution> {
+        match rung {
+            Rung::Plan => Vec::new(),
+            Rung::Wire => self
+                .wire
+                .as_ref()
+                .map(|view| wire::cautions(view).collect())
+                .unwrap_or_default(),
+        }
+    }
+
+    /// Checks of what is shown, besides the penetration.
+    #[must_use]
+    pub fn checks(&self, rung: Rung) -> Vec<CheckLine> {
+        match rung {
+            Rung::Plan => Vec::new(),
+            Rung::Wire => self.wire.as_ref().map(wire::checks).unwrap_or_default(),
+        }
+    }
+}
+
+/// Shows what the ladder of scales stands at.
+pub(crate) fn section_ui(
+    ui: &mut Ui,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    rect: Rect,
+) -> Room {
+    match state.rung {
+        Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
+        Rung::Wire => figure::wire_ui(ui, section, state, rect),
+    }
+}

@@ -1,0 +1,113 @@
+//! The plan in the window: drawn lines and legend, the room for the engine's dust between them, moving and zooming.
+
+use egui::{Id, Rect, ScrollArea, Sense, Ui, vec2};
+
+use super::{Room, figure::keep_arrows};
+use crate::{
+    drawing::paint,
+    plan::{Legend, PlanPlaces, PlanView, plan_drawing},
+    state::UiState,
+    theme::Ink,
+};
+
+/// Lowest drawing of the plan that can be read, points.
+const LOWEST_PLAN: f32 = 280.0;
+
+/// The plan, in a scroll area where it would be too low to be read.
+pub(super) fn scrolled_plan_ui(
+    ui: &mut Ui,
+    plan: &PlanView<'_>,
+    state: &mut UiState,
+    rect: Rect,
+) -> Room {
+    let legend = Legend::from(plan).height(rect.width());
+    let needed = LOWEST_PLAN + legend;
+    if rect.height() >= needed {
+        return plan_ui(ui, plan, state, rect);
+    }
+    let mut room = Room::default();
+    ScrollArea::vertical()
+        .auto_shrink([false, false])
+        .show(ui, |ui| {
+            let (area, _) =
+                ui.allocate_exact_size(vec2(ui.available_width(), needed), Sense::hover());
+            room = plan_ui(ui, plan, state, area);
+        });
+    room
+}
+
+/// The plan with its legend; the engine draws dust and field into the returned room, behind these lines.
+fn plan_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Room {
+    let legend_size = Legend::from(plan).height(rect.width());
+    let height = (rect.height() - legend_size).max(120.0);
+    let area = Rect::from_min_size(rect.min, vec2(rect.width(), height));
+    let size = [area.width(), area.height()];
+    let places = PlanPlaces::new(plan, size);
+    let response = ui.interact(area, Id::new("plan"), Sense::click_and_drag());
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(
+            egui::WidgetType::Image,
+            true,
+            "Plan of one gas passage: drag to move, wheel to zoom",
+        )
+    });
+    keep_arrows(ui, &response);
+    navigate(ui, &response, plan, state, &places);
+    let passage = Rect::from_min_max(
+        area.min + vec2(places.min[0], places.min[1]),
+        area.min + vec2(places.max[0], places.max[1]),
+    );
+    paint(
+        &plan_drawing(plan, size),
+        ui.painter(),
+        area.min,
+        state.theme,
+    );
+    let legend = Legend::from(plan).drawing(rect.width());
+    let below = Rect::from_min_size(area.left_bottom(), vec2(rect.width(), legend_size));
+    ui.painter()
+        .rect_filled(below, 0.0, Ink::Panel.colour(state.theme));
+    paint(&legend, ui.painter(), area.left_bottom(), state.theme);
+    Room {
+        passage: Some(passage),
+        drawing: Some(area.union(below)),
+    }
+}
+
+/// Drag moves along the passage, the wheel zooms round the pointer, arrow keys and + − do the same.
+fn navigate(
+    ui: &Ui,
+    response: &egui::Response,
+    plan: &PlanView<'_>,
+    state: &mut UiState,
+    places: &PlanPlaces,
+) {
+    let total_m = plan.conditions.length_m() as f32;
+    let mut window = state.window;
+    if response.dragged() {
+        window.start_m -= response.drag_delta().x / places.along_per_m();
+    }
+    if let Some(pointer) = response.hover_pos() {
+        let turned =
+            ui.input(|input| input.smooth_scroll_delta().y + 120.0 * input.zoom_delta().ln());
+        if turned != 0.0 {
+            let about_m = places.along_m(pointer.x - response.rect.min.x);
+            window = window.zoomed((-turned / 300.0).exp(), about_m, total_m);
+        }
+    }
+    if response.has_focus() {
+        ui.input(|input| {
+            let moved = f32::from(i8::from(input.key_pressed(egui::Key::ArrowRight)))
+                - f32::from(i8::from(input.key_pressed(egui::Key::ArrowLeft)));
+            window.start_m += 0.2 * moved * window.length_m;
+            let middle_m = window.start_m + 0.5 * window.length_m;
+            if input.key_pressed(egui::Key::Plus) || input.key_pressed(egui::Key::Equals) {
+                window = window.zoomed(0.7, middle_m, total_m);
+            }
+            if input.key_pressed(egui::Key::Minus) {
+                window = window.zoomed(1.0 / 0.7, middle_m, total_m);
+            }
+        });
+    }
+    state.window = window.within(total_m);
+}

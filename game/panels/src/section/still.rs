@@ -1,0 +1,69 @@
+//! A closer look as a figure of its own: drawing, checks, cautions and the notice, for a file or for print.
+
+use super::SectionView;
+use crate::{
+    checks::lines_drawing,
+    drawing::{Anchor, Drawing, text_width},
+    layout::NOTICE,
+    state::{Rung, UiState},
+    theme::{Ink, SMALL},
+    wire,
+};
+
+/// Height of a line of small text.
+const LINE: f32 = 16.0;
+/// Room at the sides.
+const SIDE: f32 = 10.0;
+
+/// Draws what the state says in this size; the plan has its own figure.
+#[must_use]
+pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2]) -> Drawing {
+    let checks = lines_drawing(&section.checks(state.rung), size[0]);
+    let words = words(section, state.rung, size[0] - 2.0 * SIDE);
+    let below = checks.size[1] + LINE * words.len() as f32 + 12.0;
+    let above = [size[0], (size[1] - below).max(0.5 * size[1])];
+    let mut drawing = match (state.rung, &section.wire) {
+        (Rung::Wire, Some(view)) => wire::drawing(view, above),
+        _ => Drawing::new(above),
+    };
+    drawing.size = size;
+    let moved = |by: f32| move |item: crate::drawing::Item| item.moved([0.0, by]);
+    let top = size[1] - below + 4.0;
+    let lines_height = checks.size[1];
+    drawing
+        .items
+        .extend(checks.items.into_iter().map(moved(top)));
+    for (index, line) in words.into_iter().enumerate() {
+        let y = top + lines_height + LINE * (index as f32 + 0.5);
+        drawing.text([SIDE, y], Anchor::Left, line, SMALL, Ink::Text);
+    }
+    drawing
+}
+
+/// Cautions and notice, broken into lines.
+fn words(section: &SectionView<'_>, rung: Rung, room: f32) -> Vec<String> {
+    let cautions = section
+        .cautions(rung)
+        .into_iter()
+        .map(|caution| format!("⚠ {}: {}", caution.hazard, caution.text));
+    cautions
+        .chain([NOTICE.to_owned()])
+        .flat_map(|text| broken(&text, room))
+        .collect()
+}
+
+/// A text in lines that are no longer than the room.
+fn broken(text: &str, room: f32) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        if let Some(line) = lines.last_mut() {
+            let longer = format!("{line} {word}");
+            if text_width(&longer, SMALL, false) <= room {
+                *line = longer;
+                continue;
+            }
+        }
+        lines.push(word.to_owned());
+    }
+    lines
+}
