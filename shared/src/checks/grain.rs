@@ -23,6 +23,8 @@ pub const CHARGING_LAWS: [Charging; 4] = [
 
 /// Points from which on charge and speed are compared: 0.2 s of flight.
 const LEAST_POINTS: usize = 48;
+/// Nearer to the wire line than this share of the gap no speed towards the plate is compared.
+const WIRE_LINE_SHARE: f64 = 0.2;
 
 /// What the formulas say at every point of a record.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -131,24 +133,25 @@ pub struct SpeedComparison {
 
 /// Charge at the last point against the law in use along the whole path, elementary charges.
 ///
-/// Nothing where no charge is computed, and in the first fifth of a second.
+/// Nothing where no charge is computed, in the first fifth of a second, and for a grain that [`brushed_a_wire`].
 #[must_use]
 pub fn charge_check(
     conditions: &Conditions,
     grain: &FollowedGrain,
     curves: &GrainCurves,
 ) -> Option<Comparison> {
-    if !is_compared(conditions, grain) {
+    if !is_compared(conditions, grain) || brushed_a_wire(conditions, grain) {
         return None;
     }
-    let formula_e = curves.charge_e(conditions.teaching.charging).last()?;
-    (*formula_e > 0.0)
-        .then(|| Comparison::of(grain.points[grain.points.len() - 1].charge_e, *formula_e))
+    let formula_e = *curves.charge_e(conditions.teaching.charging).last()?;
+    let flown_e = grain.points.last()?.charge_e;
+    (formula_e > 0.0).then(|| Comparison::of(flown_e, formula_e))
 }
 
 /// Speed towards the plate at the last point in the charged zone against the formula there.
 ///
-/// Nothing where no charge is computed, and in the first fifth of a second.
+/// Nothing where no charge is computed, and in the first fifth of a second. Points nearer to the wire line than a fifth
+/// of the gap are left out: there the field points along the gas, and hardly anything of it to a plate.
 #[must_use]
 pub fn speed_check(
     conditions: &Conditions,
@@ -158,12 +161,29 @@ pub fn speed_check(
     if !is_compared(conditions, grain) {
         return None;
     }
-    let last = grain.points.iter().rposition(|point| point.exposed)?;
+    let least_m = WIRE_LINE_SHARE * conditions.gap_m();
+    let drifts = |point: &GrainPoint| point.exposed && point.across_m.abs() >= least_m;
+    let last = grain.points.iter().rposition(drifts)?;
     let formula_m_s = *curves.schiller_naumann_m_s.get(last)?;
     (formula_m_s > 0.0).then(|| SpeedComparison {
         speed: Comparison::of(grain.points[last].speed_m_s, formula_m_s),
         stokes_m_s: curves.stokes_m_s[last],
     })
+}
+
+/// Whether the grain came nearer to the axis of a wire than the wire is thick.
+///
+/// The drawn flight lets grains fly through wires, and its table of the field is coarse there; few do.
+#[must_use]
+pub fn brushed_a_wire(conditions: &Conditions, grain: &FollowedGrain) -> bool {
+    let collector = &conditions.collector;
+    let spacing_m = collector.field_length_m / f64::from(conditions.wires_per_field());
+    let from_wire_m = |point: &GrainPoint| {
+        let turns = point.along_m / spacing_m - 0.5;
+        (spacing_m * (turns - turns.round())).hypot(point.across_m)
+    };
+    let near = |point: &GrainPoint| point.exposed && from_wire_m(point) < collector.wire_diameter_m;
+    grain.points.iter().any(near)
 }
 
 fn is_compared(conditions: &Conditions, grain: &FollowedGrain) -> bool {

@@ -12,6 +12,6 @@ pub use formulas::{
     finite_mixing_penetration, laminar_penetration, matts_ohnfeldt_after_doubling_area,
 };
 pub use grain::{
-    CHARGING_LAWS, Comparison, GrainCurves, GrainForces, SpeedComparison, charge_check,
-    grain_forces, speed_check,
+    CHARGING_LAWS, Comparison, GrainCurves, GrainForces, SpeedComparison, brushed_a_wire,
+    charge_check, grain_forces, speed_check,
 };
