@@ -20,29 +20,30 @@ const SATURATION: Stroke = Stroke {
 };
 
 /// Draws the chart.
-pub(super) fn charge(drawing: &mut Drawing, view: &GrainView<'_>, part: Part) {
+pub(super) fn charge(drawing: &mut Drawing, view: &GrainView<'_>, part: Part, numbers: f32) {
     let points = &view.grain.points;
     let law = view.conditions.teaching.charging;
     let key = [(None, "flown"), (Some(SATURATION), "saturation here")];
-    Chart::title(drawing, part, "Charge, e", &key);
-    let room = CHARGING_LAWS
-        .map(|law| text_width(name(law), SMALL, true))
-        .into_iter()
-        .fold(0.0, f32::max);
+    let (part, shown) = Chart::title(drawing, part, "Charge, e", &key);
     let ends = CHARGING_LAWS.map(|law| view.curves.charge_e(law).last().copied().unwrap_or(0.0));
     let last = points.last().map_or(0.0, |point| point.charge_e);
     let last_s = points.last().map_or(0.0, |point| point.time_s);
     let full = 1.12 * ends.into_iter().fold(last, f64::max).max(10.0);
-    let chart = Chart::new(drawing, part, (time_axis_s(last_s), full), room + 14.0);
+    let chart = Chart::new(
+        drawing,
+        part,
+        (time_axis_s(last_s), full),
+        (numbers, names_room()),
+    );
     let over = |values: &[f64]| -> Vec<(f64, f64)> {
         let times = points.iter().map(|point| point.time_s);
         times.zip(values.iter().copied()).collect()
     };
-    chart.line(
-        drawing,
-        over(&view.curves.saturation_e).into_iter(),
-        SATURATION,
-    );
+    // Nothing is drawn that has no name.
+    if shown == key.len() {
+        let line = over(&view.curves.saturation_e);
+        chart.line(drawing, line.into_iter(), SATURATION);
+    }
     for one in CHARGING_LAWS {
         let stroke = stroke(one, one == law);
         chart.line(drawing, over(view.curves.charge_e(one)).into_iter(), stroke);
@@ -65,6 +66,14 @@ pub(super) fn charge(drawing: &mut Drawing, view: &GrainView<'_>, part: Part) {
         })
         .collect();
     chart.names(drawing, last_s, &mut names);
+}
+
+/// Room for the names to the right.
+pub(super) fn names_room() -> f32 {
+    let widths = CHARGING_LAWS.map(|law| text_width(name(law), SMALL, true));
+    widths
+        .into_iter()
+        .fold(14.0, |room, wide| room.max(wide + 14.0))
 }
 
 fn name(law: Charging) -> &'static str {

@@ -1,6 +1,6 @@
 //! A plain chart over the time since the grain entered: frame, ticks, lines that end at the frame, and names beside them.
 
-use super::places::Part;
+use super::places::{LINE, Part};
 use crate::{
     charts::plain_number_or_zero,
     drawing::{Anchor, Drawing, Item, Point, text_width},
@@ -13,6 +13,8 @@ const NAME: f32 = 15.0;
 /// Room above for the title and below for the times.
 const TITLE: f32 = 22.0;
 const TIMES: f32 = 20.0;
+/// A chart has one more row of its key for each so much of its height.
+const KEY_ROW_PER: f32 = 130.0;
 
 /// How a line is drawn.
 #[derive(Clone, Copy)]
@@ -34,12 +36,13 @@ pub(super) struct Chart {
 }
 
 impl Chart {
-    /// A chart in a part of the drawing up to these values, with its title, and this much room to the right for names.
+    /// A chart in a part of the drawing up to these values, with at least so much room to the left for its numbers and
+    /// so much to the right for names.
     pub(super) fn new(
         drawing: &mut Drawing,
         ([left, top], [right, bottom]): Part,
         (last_s, full): (f64, f64),
-        names: f32,
+        (numbers, names): (f32, f32),
     ) -> Self {
         let (top, bottom) = (top + TITLE, bottom - TIMES);
         let rows = f64::from(((bottom - top) / 30.0).floor().clamp(2.0, 6.0));
@@ -50,7 +53,7 @@ impl Chart {
             .map(|mark| (mark, tick(mark)))
             .collect();
         let widths = texts.iter().map(|(_, text)| text_width(text, SMALL, false));
-        let left = left + widths.fold(0.0, f32::max) + 6.0;
+        let left = left + widths.fold(numbers, f32::max) + 6.0;
         let chart = Self {
             min: [left, top],
             max: [right - names, bottom],
@@ -184,29 +187,37 @@ impl Chart {
         }
     }
 
-    /// The title, and beside it as many entries of a key as fit before `right`.
+    /// The title, and the key beside it, in a second row where one is too short; the part that is left below, and how many entries
+    /// of the key there was room for.
     pub(super) fn title(
         drawing: &mut Drawing,
-        ([left, top], [right, _]): Part,
+        ([left, top], [right, bottom]): Part,
         words: &str,
         key: &[Entry<'_>],
-    ) {
-        let y = top + 8.0;
+    ) -> (Part, usize) {
+        let mut y = top + 8.0;
+        let last_row = top + 8.0 + LINE * ((bottom - top) / KEY_ROW_PER).floor().clamp(0.0, 2.0);
+        let mut shown = 0;
         drawing.bold([left, y], Anchor::Left, words, SMALL, Ink::Text);
         let mut x = left + text_width(words, SMALL, true) + 16.0;
         for (stroke, text) in key {
             let mark = if stroke.is_some() { 22.0 } else { 8.0 };
-            let end = x + mark + 6.0 + text_width(text, SMALL, false);
-            if end > right {
-                break;
+            let wide = mark + 6.0 + text_width(text, SMALL, false);
+            if x + wide > right {
+                if y + LINE > last_row + 1.0 || left + wide > right {
+                    break;
+                }
+                (x, y) = (left, y + LINE);
             }
             match stroke {
                 Some(stroke) => stroke.push(drawing, &mut vec![[x, y], [x + mark, y]]),
                 None => drawing.dot([x + 4.0, y], 3.0, Ink::Dust),
             }
             drawing.text([x + mark + 6.0, y], Anchor::Left, *text, SMALL, Ink::Text);
-            x = end + 14.0;
+            x += wide + 14.0;
+            shown += 1;
         }
+        (([left, y - 8.0], [right, bottom]), shown)
     }
 }
 

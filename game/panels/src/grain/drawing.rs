@@ -13,6 +13,9 @@ use crate::{
     theme::{BODY, Ink, SMALL},
 };
 
+/// Room for the numbers of charts that stand over one another.
+const NUMBERS: f32 = 50.0;
+
 /// Draws the view in a drawing of this size.
 #[must_use]
 pub fn drawing(view: &GrainView<'_>, size: Point) -> Drawing {
@@ -32,9 +35,13 @@ pub fn drawing(view: &GrainView<'_>, size: Point) -> Drawing {
     if let (Some(part), Some(found)) = (places.forces, &view.forces) {
         forces::forces(&mut drawing, view, (now, found), part);
     }
-    charge::charge(&mut drawing, view, places.charge);
+    let stacked = places.is_stacked();
+    let numbers = if stacked { NUMBERS } else { 0.0 };
+    charge::charge(&mut drawing, view, places.charge, numbers);
     if let Some(part) = places.speed {
-        speed::speed(&mut drawing, view, part);
+        // One over the other, both charts have one axis of time.
+        let names = if stacked { charge::names_room() } else { 12.0 };
+        speed::speed(&mut drawing, view, part, (numbers, names));
     }
     drawing
 }
@@ -112,5 +119,5 @@ fn uncharged(drawing: &mut Drawing, view: &GrainView<'_>, places: &Places) {
     let words = "One migration velocity is given: no charge is computed.";
     drawing.text([left, top + 8.0], Anchor::Left, words, SMALL, Ink::Text);
     let end = places.speed.unwrap_or(places.charge).1;
-    speed::speed(drawing, view, ([left, top + 26.0], end));
+    speed::speed(drawing, view, ([left, top + 26.0], end), (0.0, 12.0));
 }

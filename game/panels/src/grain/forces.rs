@@ -7,10 +7,8 @@ use ashlane_shared::{
 };
 
 use super::{
-    GrainView,
-    chart::nice_above,
-    grouped,
-    places::{LINE, Part},
+    GrainView, grouped,
+    places::{BESIDE_BELOW, LINE, Part},
 };
 use crate::{
     drawing::{Anchor, Drawing, Item, Point, text_width},
@@ -23,40 +21,83 @@ const SHAFT: f32 = 3.0;
 /// Length of an arrow's head, and half its width.
 const HEAD: f32 = 9.0;
 const HALF: f32 = 4.5;
+/// Room for the title, and the largest radius of the lens.
+const TITLE: f32 = 22.0;
+const LARGEST: f32 = 170.0;
 /// Arrows shorter than this are not drawn.
 const SHORTEST: f32 = 3.0;
+
+/// Where the lens and the names lie.
+struct Room {
+    centre: Point,
+    radius: f32,
+    /// Middle of the first of four rows of names, and their right edge.
+    names: Point,
+    right: f32,
+}
+
+impl Room {
+    fn in_part(([left, top], [right, bottom]): Part) -> Self {
+        let top = top + TITLE;
+        if bottom - top < BESIDE_BELOW - TITLE {
+            let radius = 0.5 * (bottom - top);
+            return Self {
+                centre: [left + radius, top + radius],
+                radius,
+                names: [left + 2.0 * radius + 18.0, top + radius - 1.5 * LINE],
+                right,
+            };
+        }
+        let rows = bottom - 4.0 * LINE - 10.0;
+        let radius = (0.5 * (right - left)).min(0.5 * (rows - top)).min(LARGEST);
+        Self {
+            centre: [0.5 * (left + right), top + radius],
+            radius,
+            names: [left, top + 2.0 * radius + 10.0 + 0.5 * LINE],
+            right,
+        }
+    }
+}
 
 /// Draws the close-up.
 pub(super) fn forces(
     drawing: &mut Drawing,
     view: &GrainView<'_>,
     (now, forces): (&GrainPoint, &GrainForces),
-    ([left, top], [right, bottom]): Part,
+    part: Part,
 ) {
-    drawing.bold([left, top + 8.0], Anchor::Left, "Forces", SMALL, Ink::Text);
-    let rows = bottom - 4.0 * LINE;
-    let centre = [0.5 * (left + right), 0.5 * (top + 20.0 + rows)];
-    let room = (0.5 * (right - left)).min(0.5 * (rows - top - 20.0)) - 4.0;
+    let [left, top] = part.0;
+    let long = "Forces on it, from above";
+    let fits = text_width(long, SMALL, true) < part.1[0] - left;
+    let title = if fits { long } else { "Forces" };
+    drawing.bold([left, top + 8.0], Anchor::Left, title, SMALL, Ink::Text);
+    let room = Room::in_part(part);
     let size = |(along, towards): (f64, f64)| along.hypot(towards);
     let (electric_n, drag_n) = (size(forces.electric_n), size(forces.drag_n));
-    let largest_n = electric_n.max(drag_n);
-    let full_n = if largest_n > 0.0 {
-        nice_above(largest_n)
+    let largest_n = if electric_n > 0.0 {
+        electric_n.max(drag_n)
     } else {
         forces.weight_n
     };
-    let per_n = room / full_n as f32;
+    let per_n = 0.88 * room.radius / round_above(largest_n) as f32;
+    drawing.items.push(Item::Ring {
+        centre: room.centre,
+        radius: room.radius - 1.0,
+        ink: Ink::Rule,
+        width: 1.5,
+    });
     // Up on the drawing is towards the plate that `across_m` counts as positive.
     let up = if now.across_m < 0.0 { 1.0 } else { -1.0 };
+    plate(drawing, &room, up);
     for (force_n, ink) in [
         (forces.electric_n, Ink::HighVoltage),
         (forces.drag_n, Ink::Gas),
     ] {
         let by = [force_n.0 as f32 * per_n, up * force_n.1 as f32 * per_n];
-        arrow(drawing, centre, by, ink);
+        arrow(drawing, room.centre, by, ink);
     }
-    grain(drawing, centre);
-    let mut y = rows + 0.5 * LINE;
+    grain(drawing, room.centre);
+    let ([left, mut y], right) = (room.names, room.right);
     for (name, force_n, ink) in [
         ("electric q E", electric_n, Ink::HighVoltage),
         ("drag", drag_n, Ink::Gas),
@@ -68,6 +109,24 @@ pub(super) fn forces(
     }
     weight(drawing, view, (forces.weight_n, per_n), ([left, y], right));
     bar(drawing, view, per_n, ([left, y + LINE], right));
+}
+
+/// A piece of the nearer plate at the rim of the lens.
+fn plate(drawing: &mut Drawing, room: &Room, up: f32) {
+    let [x, middle] = room.centre;
+    let y = middle + up * 0.93 * room.radius;
+    let half = 0.36 * room.radius;
+    drawing.line([[x - half, y], [x + half, y]], Ink::Metal, 4.0);
+    let at = [x + half + 8.0, y];
+    drawing.text(at, Anchor::Left, "plate", SMALL, Ink::Faint);
+}
+
+/// The next of finer round numbers, so that the longest arrow fills most of the lens.
+fn round_above(force_n: f64) -> f64 {
+    let decade = 10_f64.powf(force_n.max(1e-18).log10().floor());
+    let above = |times: &f64| times * decade >= force_n;
+    let times = [1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 7.5].into_iter().find(above);
+    times.unwrap_or(10.0) * decade
 }
 
 /// The grain, and the cross of a force that goes into the picture.

@@ -18,6 +18,8 @@ use crate::{
 
 /// Radius of the grain on the drawing, points.
 const GRAIN: f32 = 5.0;
+/// Room for the word at the end of the path.
+const END_WORD: f32 = 70.0;
 /// Lengths along the gas that are shown: these times powers of ten, in the units on screen.
 const LENGTHS: [f64; 6] = [1.0, 1.5, 2.0, 3.0, 5.0, 7.5];
 
@@ -37,7 +39,9 @@ impl Scale {
         let least_m = f64::from((right - left) / across_per_m);
         let reached_m = view.grain.points.iter().map(|point| point.along_m);
         let reached_m = reached_m.fold(0.0, f64::max);
-        let wanted_m = (1.08 * reached_m).max(least_m);
+        // Room for the word at its end.
+        let ahead = f64::from(1.0 + END_WORD / (right - left - END_WORD));
+        let wanted_m = (ahead * reached_m).max(least_m);
         let whole_m = view.conditions.length_m();
         let length_m = if view.grain.points.is_empty() || wanted_m >= 0.75 * whole_m {
             whole_m.max(least_m)
@@ -127,7 +131,7 @@ fn words(
     scale: &Scale,
     ([left, top], [right, _]): Part,
 ) {
-    let y = top - PLATE - 9.0;
+    let y = top - PLATE - 11.0;
     let stretched = f64::from(scale.across_per_m / scale.along_per_m);
     let text = if stretched < 1.02 {
         "to scale".to_owned()
@@ -137,7 +141,7 @@ fn words(
     drawing.text([right, y], Anchor::Right, &*text, SMALL, Ink::Faint);
     let end = right - text_width(&text, SMALL, false) - 16.0;
     let (longest, _) = display(
-        f64::from(90.0 / scale.along_per_m),
+        f64::from(110.0 / scale.along_per_m),
         Dimension::Length,
         view.units,
     );
@@ -206,7 +210,7 @@ fn times(
     let points = &view.grain.points;
     let last_s = points[points.len() - 1].time_s;
     let reached = scale.x(points[points.len() - 1].along_m) - left;
-    let most = f64::from((reached / 44.0).max(1.0));
+    let most = f64::from((reached / 80.0).max(1.0));
     let step_s = nice_below(2.49 * (last_s / most).max(0.04));
     let mut free_from = f32::MIN;
     let mut mark_s = 0.0;
@@ -236,15 +240,10 @@ fn round_s(time_s: f64) -> f64 {
 }
 
 /// Where it ended: a ring and a word.
-fn end(
-    drawing: &mut Drawing,
-    view: &GrainView<'_>,
-    at: Point,
-    ([left, top], [right, bottom]): Part,
-) {
+fn end(drawing: &mut Drawing, view: &GrainView<'_>, at: Point, ([_, top], [right, bottom]): Part) {
     let word = match view.grain.fate {
         Some(GrainFate::Caught { .. }) => "caught",
-        Some(GrainFate::Left) => "out with the gas",
+        Some(GrainFate::Left) => "out",
         Some(GrainFate::RecordFull) | None => return,
     };
     drawing.items.push(Item::Ring {
@@ -253,12 +252,10 @@ fn end(
         ink: Ink::Text,
         width: 1.5,
     });
-    let y = at[1].clamp(top + 12.0, bottom - 12.0);
-    let wide = text_width(word, SMALL, true) + GRAIN + 14.0;
-    let (x, anchor) = if at[0] + wide < right {
-        (at[0] + GRAIN + 9.0, Anchor::Left)
-    } else {
-        ((at[0] - GRAIN - 9.0).max(left + wide), Anchor::Right)
-    };
-    drawing.label([x, y], anchor, word, SMALL, Ink::Text);
+    // Ahead of the grain, or nowhere: behind it the word would hide the path.
+    let x = at[0] + GRAIN + 9.0;
+    if x + text_width(word, SMALL, false) < right {
+        let y = at[1].clamp(top + 12.0, bottom - 12.0);
+        drawing.label([x, y], Anchor::Left, word, SMALL, Ink::Text);
+    }
 }

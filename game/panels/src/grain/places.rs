@@ -11,13 +11,18 @@ const SIDE: f32 = 12.0;
 /// Room between the parts.
 const APART: f32 = 20.0;
 /// Room above the strip for its words, and below it for the times.
-const WORDS: f32 = 20.0;
+const WORDS: f32 = 22.0;
 const TIMES: f32 = 20.0;
 /// Drawings narrower than this have no forces, and no speed.
 const FORCES_FROM: f32 = 480.0;
 const SPEED_FROM: f32 = 660.0;
 /// With this much room below the path the charts stand over one another.
 const STACKED_FROM: f32 = 380.0;
+/// With less room than this the names of the forces stand beside them, and a drawing narrower than this has no speed.
+pub(super) const BESIDE_BELOW: f32 = 150.0;
+const BESIDE_SPEED_FROM: f32 = 900.0;
+/// Room for the forces with their names beside them.
+const BESIDE: f32 = 300.0;
 
 /// A part of the drawing: top left and bottom right.
 pub(super) type Part = (Point, Point);
@@ -30,6 +35,14 @@ pub(super) struct Places {
     pub(super) forces: Option<Part>,
     pub(super) charge: Part,
     pub(super) speed: Option<Part>,
+}
+
+impl Places {
+    /// Whether the charts stand over one another.
+    pub(super) fn is_stacked(&self) -> bool {
+        let over = |speed: Part| speed.0[1] > self.charge.1[1];
+        self.speed.is_some_and(over)
+    }
 }
 
 impl Places {
@@ -51,11 +64,19 @@ impl Places {
                 speed: None,
             };
         }
+        let beside = bottom - below < BESIDE_BELOW;
         let wanted = if width < SPEED_FROM { 0.36 } else { 0.26 };
-        let forces_end = left + (wanted * whole).clamp(150.0, 400.0);
+        let forces_wide = if beside {
+            BESIDE
+        } else {
+            (wanted * whole).clamp(150.0, 400.0)
+        };
+        let forces_end = left + forces_wide;
         let forces = Some(part(left, forces_end));
         let charts = forces_end + APART;
-        if width < SPEED_FROM {
+        let stacked = bottom - below >= STACKED_FROM;
+        let narrow = width < SPEED_FROM || (beside && width < BESIDE_SPEED_FROM);
+        if narrow && !stacked {
             return Self {
                 strip,
                 forces,
@@ -63,7 +84,7 @@ impl Places {
                 speed: None,
             };
         }
-        let (charge, speed) = if bottom - below >= STACKED_FROM {
+        let (charge, speed) = if stacked {
             let middle = below + 0.55 * (bottom - below);
             (
                 ([charts, below], [right, middle - 8.0]),

@@ -25,7 +25,7 @@ const REAL: Stroke = Stroke {
 const PEAKS: f64 = 0.02;
 
 /// Draws the chart.
-pub(super) fn speed(drawing: &mut Drawing, view: &GrainView<'_>, part: Part) {
+pub(super) fn speed(drawing: &mut Drawing, view: &GrainView<'_>, part: Part, margins: (f32, f32)) {
     let points = &view.grain.points;
     let shown = |speed_m_s: f64| display(speed_m_s, Dimension::MigrationVelocity, view.units).0;
     let (_, unit) = display(0.0, Dimension::MigrationVelocity, view.units);
@@ -36,14 +36,14 @@ pub(super) fn speed(drawing: &mut Drawing, view: &GrainView<'_>, part: Part) {
         (Some(REAL), "with Schiller–Naumann drag"),
     ];
     let key = &key[..if charged { key.len() } else { 1 }];
-    let ([left, top], [right, bottom]) = part;
+    let ([left, _], [right, _]) = part;
     // Beside a long key the title is short.
     let title = if right - left < 420.0 {
         format!("Speed, {unit}")
     } else {
         format!("Speed towards the plate, {unit}")
     };
-    Chart::title(drawing, ([left, top], [right, bottom]), &title, key);
+    let (part, named) = Chart::title(drawing, part, &title, key);
     let flown: Vec<(f64, f64)> = points
         .iter()
         .map(|point| (point.time_s, shown(point.speed_m_s)))
@@ -57,12 +57,14 @@ pub(super) fn speed(drawing: &mut Drawing, view: &GrainView<'_>, part: Part) {
     let last = flown.last().map_or(0.0, |(_, speed)| *speed);
     let full = 1.12 * speeds[high].max(last).max(shown(1e-3));
     let last_s = points.last().map_or(0.0, |point| point.time_s);
-    let chart = Chart::new(drawing, part, (time_axis_s(last_s), full), 12.0);
+    let chart = Chart::new(drawing, part, (time_axis_s(last_s), full), margins);
     if charged {
-        for (values, stroke) in [
+        // Nothing is drawn that has no name; the first of the key are the dots.
+        let lines = [
             (&view.curves.stokes_m_s, STOKES),
             (&view.curves.schiller_naumann_m_s, REAL),
-        ] {
+        ];
+        for (values, stroke) in lines.into_iter().take(named.saturating_sub(1)) {
             let times = points.iter().map(|point| point.time_s);
             let line = times.zip(values.iter().map(|speed| shown(*speed)));
             chart.line(drawing, line, stroke);

@@ -100,6 +100,7 @@ fn stands() -> &'static [Stand] {
             five.earlier("waiting", 0.0),
             five.earlier("entered", 0.01),
             five.earlier("midway", 0.5),
+            five.earlier("late", 0.95),
             five,
             of("half", 0.5e-6, 900),
             of("fast", 30e-6, 60),
@@ -255,7 +256,7 @@ fn last_dots(drawing: &Drawing) -> Vec<Point> {
 
 #[test]
 fn the_curve_of_the_law_in_use_ends_at_the_charge_of_the_grain() {
-    for name in ["midway", "five", "half", "cochet"] {
+    for name in ["late", "five", "half", "cochet"] {
         for size in SIZES {
             let view = plain(name);
             let drawing = grain::drawing(&view, size);
@@ -334,7 +335,8 @@ fn the_heading_tells_size_charge_and_fate() {
         assert!(found, "{name}: no \"{words}\"");
     };
     has("waiting", "Waiting for a grain of 5");
-    has("midway", "in field 1 after");
+    has("midway", "around the charged zone of field 1");
+    has("late", "in field 2 after");
     let five = stand("five");
     match five.grain.fate.expect("ended") {
         GrainFate::Caught { field } => has("five", &format!("caught in field {} after", field + 1)),
