@@ -29,7 +29,8 @@ const WIRE_LINE_SHARE: f64 = 0.2;
 /// What the formulas say at every point of a record.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct GrainCurves {
-    number: u64,
+    /// Whose record it is: its number and its diameter, m.
+    of: (u64, f64),
     /// Charge by each of [`CHARGING_LAWS`], elementary charges.
     pub charges_e: [Vec<f64>; 4],
     /// Saturation charge of the law in use at the field of the moment, elementary charges.
@@ -52,9 +53,10 @@ impl GrainCurves {
     /// Goes on to the end of the record; starts anew where it is another grain's.
     pub fn update(&mut self, conditions: &Conditions, grain: &FollowedGrain) {
         let known = self.saturation_e.len();
-        if self.number != grain.number || known > grain.points.len() {
+        let of = (grain.number, grain.diameter_m);
+        if self.of != of || known > grain.points.len() {
             *self = Self {
-                number: grain.number,
+                of,
                 ..Self::default()
             };
         }

@@ -76,7 +76,7 @@ pub struct GrainPoint {
 /// The record of a followed grain.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FollowedGrain {
-    /// Running number of the record: another grain, another number. 0 while none has come yet.
+    /// Number of the step in which it entered, from 1 on: another grain, another number. 0 while none has come yet.
     pub number: u64,
     /// Diameter, m; what is wished for while none has come yet.
     pub diameter_m: f64,
@@ -89,9 +89,9 @@ pub struct FollowedGrain {
 }
 
 impl FollowedGrain {
-    fn awaited(number: u64, diameter_m: f64) -> Self {
+    fn awaited(diameter_m: f64) -> Self {
         Self {
-            number,
+            number: 0,
             diameter_m,
             points: Vec::new(),
             fate: None,
@@ -173,7 +173,7 @@ pub(super) struct Followed {
 impl Followed {
     pub(super) fn new(wish: Follow, conditions: &Conditions, passage: &Passage) -> Self {
         Self {
-            record: FollowedGrain::awaited(0, wish.diameter_m),
+            record: FollowedGrain::awaited(wish.diameter_m),
             wish,
             flying: None,
             armed_from: 0,
@@ -188,7 +188,7 @@ impl Followed {
 
     /// Drops the record and waits for the next grain.
     pub(super) fn forget(&mut self) {
-        self.record = FollowedGrain::awaited(self.record.number, self.wish.diameter_m);
+        self.record = FollowedGrain::awaited(self.wish.diameter_m);
         self.flying = None;
         self.armed_from = 0;
     }
@@ -234,7 +234,7 @@ impl Followed {
     ) {
         for (chunk, seen) in seen.enumerate() {
             if let (None, Some(parcel)) = (self.flying, &seen.entered) {
-                self.begin(passage, chunk, parcel);
+                self.begin(passage, (chunk, parcel), steps_taken);
             }
             let Some(flying) = self.flying.filter(|flying| flying.chunk == chunk) else {
                 continue;
@@ -252,14 +252,14 @@ impl Followed {
         }
     }
 
-    fn begin(&mut self, passage: &Passage, chunk: usize, parcel: &Parcel) {
+    fn begin(&mut self, passage: &Passage, (chunk, parcel): (usize, &Parcel), steps_taken: u64) {
         self.flying = Some(Flying {
             chunk,
             identity: parcel.identity,
             owed_s: f64::from(parcel.owed_s),
         });
         self.record = FollowedGrain {
-            number: self.record.number + 1,
+            number: steps_taken,
             diameter_m: f64::from(parcel.diameter_m),
             points: vec![self.bench.point(passage, parcel, 0.0)],
             fate: None,

@@ -10,7 +10,7 @@ mod reading;
 mod speed;
 
 pub use drawing::drawing;
-pub use reading::{CAUTION_CODES, cautions, checks};
+pub use reading::{CAUTION_CODES, cautions, checks, not_compared};
 
 use ashlane_lessons::engine::Caution;
 use ashlane_shared::{

@@ -1,7 +1,7 @@
 //! Whether the grain that was flown agrees with the formulas, and the cautions that belong here.
 
 use ashlane_lessons::engine::Caution;
-use ashlane_shared::units::Dimension;
+use ashlane_shared::{checks::brushed_a_wire, units::Dimension};
 
 use super::{GrainView, grouped};
 use crate::checks::CheckLine;
@@ -45,6 +45,22 @@ pub fn checks(view: &GrainView<'_>) -> Vec<CheckLine> {
         ));
     }
     lines
+}
+
+/// Why charge or speed is not compared, where that is so; nothing while a grain is awaited.
+#[must_use]
+pub fn not_compared(view: &GrainView<'_>) -> Option<&'static str> {
+    if view.grain.points.is_empty() || (view.charge.is_some() && view.speed.is_some()) {
+        None
+    } else if !view.is_charged() {
+        Some("Nothing is compared: one migration velocity is given, and no charge is computed.")
+    } else if brushed_a_wire(view.conditions, view.grain) {
+        Some("Charge is not compared: the grain came too near to a wire.")
+    } else if view.charge.is_none() {
+        Some("Charge and speed are compared after the first 0.2 s of flight in the charged zone.")
+    } else {
+        Some("Speed is compared once the grain is away from the wires.")
+    }
 }
 
 /// The cautions of this view, word for word as the table has them.

@@ -318,6 +318,24 @@ fn checks_agree_and_notice_what_is_off() {
 }
 
 #[test]
+fn what_is_not_compared_says_why() {
+    assert_eq!(grain::not_compared(&plain("five")), None);
+    assert_eq!(grain::not_compared(&plain("waiting")), None);
+    let why = |view: &GrainView<'_>| grain::not_compared(view).expect("a reason");
+    assert!(why(&plain("fixed")).contains("no charge"));
+    assert!(why(&plain("entered")).contains("0.2 s"));
+    let mut brushed = stand("five").grain.clone();
+    let wire_m = 0.5 * stand("five").conditions.collector.wire_spacing_m;
+    let at_wire = brushed.points.iter_mut().find(|point| point.exposed);
+    let at_wire = at_wire.expect("a point in the charged zone");
+    (at_wire.along_m, at_wire.across_m) = (wire_m, 0.0);
+    let mut view = plain("five");
+    view.grain = &brushed;
+    view.charge = charge_check(view.conditions, &brushed, view.curves);
+    assert!(why(&view).contains("too near to a wire"));
+}
+
+#[test]
 fn the_cautions_are_those_of_the_table() {
     let view = plain("five");
     let codes: Vec<_> = grain::cautions(&view).map(|caution| caution.code).collect();
