@@ -65,7 +65,7 @@ impl Places {
             };
         }
         let beside = bottom - below < BESIDE_BELOW;
-        let wanted = if width < SPEED_FROM { 0.36 } else { 0.26 };
+        let wanted = if width < SPEED_FROM { 0.4 } else { 0.26 };
         let forces_wide = if beside {
             BESIDE
         } else {

@@ -209,14 +209,16 @@ fn force_arrows_have_one_scale_and_point_against_each_other() {
         let (bar, newtons) = scale_bar(&drawing);
         assert!((f64::from(bar / electric) / (newtons / 2000.0) - 1.0).abs() < 1e-3);
     }
-    forces.weight_n = 1e-14;
+    forces.weight_n = 1.23e-15;
     view.forces = Some(forces);
-    let drawing = grain::drawing(&view, [840.0, 560.0]);
-    assert_eq!(arrow_length(&drawing, Ink::Text), None);
-    let told = drawing
-        .texts()
-        .any(|(text, ..)| text.starts_with("weight 0.01 pN: too small"));
-    assert!(told, "the weight is not drawn, and nobody says so");
+    for size in SIZES.into_iter().filter(|[wide, _]| *wide > 480.0) {
+        let drawing = grain::drawing(&view, size);
+        assert_eq!(arrow_length(&drawing, Ink::Text), None);
+        let told = drawing
+            .texts()
+            .any(|(text, ..)| text.starts_with("weight 0.00123 pN: too small"));
+        assert!(told, "{size:?}: the weight is not drawn, nobody says so");
+    }
 }
 
 /// Length of the bar of forces, and the piconewtons that it says: the last text of the close-up, and the line before it.
