@@ -69,7 +69,7 @@ impl Places {
         let forces_wide = if beside {
             BESIDE
         } else {
-            (wanted * whole).clamp(150.0, 400.0)
+            (wanted * whole).clamp(200.0, 400.0)
         };
         let forces_end = left + forces_wide;
         let forces = Some(part(left, forces_end));
