@@ -14,6 +14,7 @@ pub mod drawing;
 mod fields_table;
 mod figure;
 pub mod fonts;
+pub mod grain;
 pub mod history;
 mod layout;
 pub mod lesson;

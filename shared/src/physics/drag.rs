@@ -9,6 +9,8 @@ use std::f64::consts::PI;
 const NAUMANN_COEFFICIENT: f64 = 0.15;
 /// Power of the Reynolds number in it. Source: Schiller & Naumann 1933.
 const NAUMANN_POWER: f64 = 0.687;
+/// Standard gravity, m/s². Source: CGPM 1901.
+const GRAVITY_M_S2: f64 = 9.806_65;
 
 /// Mechanical mobility of a grain by Stokes' law, m/s per newton.
 ///
@@ -35,6 +37,65 @@ const NAUMANN_POWER: f64 = 0.687;
 #[must_use]
 pub fn stokes_mobility_m_n_s(diameter_m: f64, slip: f64, viscosity_pa_s: f64) -> f64 {
     slip / (3.0 * PI * viscosity_pa_s * diameter_m)
+}
+
+/// Drag of the gas on a grain that moves through it, N.
+///
+/// `F = 3πμdv(1+0.15Re^0.687)/Cc`, `Re = ρ_g v d/μ`
+///
+/// # Arguments
+/// * `speed_m_s` – v through the gas, m/s, 0 or more.
+/// * `diameter_m` – d, m, above 0.
+/// * `slip` – slip factor Cc, 1 or more.
+/// * `gas` – density `ρ_g`, kg/m³, 0 or more, and viscosity μ, Pa·s, above 0.
+///
+/// # Source
+/// Schiller & Naumann 1933, Z. VDI 77:318.
+///
+/// # Validity
+/// Re below 1000.
+///
+/// ```
+/// use ashlane_shared::physics::drag::{drag_n, stokes_mobility_m_n_s, terminal_drift_m_s};
+/// // The drag at the terminal drift is the force that drives it.
+/// let stokes_m_s = stokes_mobility_m_n_s(3e-5, 1.0, 2.4e-5) * 2e-9;
+/// let drift_m_s = terminal_drift_m_s(stokes_m_s, 3e-5, 0.84, 2.4e-5);
+/// assert!((drag_n(drift_m_s, 3e-5, 1.0, (0.84, 2.4e-5)) / 2e-9 - 1.0).abs() < 1e-12);
+/// ```
+#[must_use]
+pub fn drag_n(
+    speed_m_s: f64,
+    diameter_m: f64,
+    slip: f64,
+    (gas_density_kg_m3, viscosity_pa_s): (f64, f64),
+) -> f64 {
+    let reynolds = gas_density_kg_m3 * speed_m_s * diameter_m / viscosity_pa_s;
+    let correction = 1.0 + NAUMANN_COEFFICIENT * reynolds.powf(NAUMANN_POWER);
+    speed_m_s * correction / stokes_mobility_m_n_s(diameter_m, slip, viscosity_pa_s)
+}
+
+/// Weight of a grain, N.
+///
+/// `F = (π/6)ρ_p d³ g`
+///
+/// # Arguments
+/// * `diameter_m` – d, m, above 0.
+/// * `density_kg_m3` – `ρ_p` of the grain, kg/m³, above 0.
+///
+/// # Source
+/// Newton's second law with the standard gravity of 9.80665 m/s² (CGPM 1901).
+///
+/// # Validity
+/// Spheres; the lift of the gas, a 2000th of it, is left out.
+///
+/// ```
+/// // A sphere of 1 mm of water weighs 5.135 µN: π/6 mg times 9.80665 m/s².
+/// let weight_n = ashlane_shared::physics::drag::weight_n(1e-3, 1000.0);
+/// assert!((weight_n / 5.1348e-6 - 1.0).abs() < 1e-4);
+/// ```
+#[must_use]
+pub fn weight_n(diameter_m: f64, density_kg_m3: f64) -> f64 {
+    PI / 6.0 * density_kg_m3 * diameter_m.powi(3) * GRAVITY_M_S2
 }
 
 /// Velocity that a grain really reaches, m/s, from the one Stokes' law would give it.

@@ -4,6 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::Follow;
 use crate::{conditions, conditions::Conditions, physics::PhysicsError};
 
 /// A command.
@@ -14,6 +15,8 @@ pub enum Command {
     Conditions(Box<Conditions>),
     /// Empties gas and plates and starts the books anew, under the present conditions.
     Restart,
+    /// From now on the next grain of this size is followed, or none; the flight itself stays as it is.
+    Follow(Option<Follow>),
 }
 
 /// A command and the number of steps that had been taken before it.

@@ -75,6 +75,13 @@ impl FieldMaps {
         }
     }
 
+    /// Takes the ions out: nothing is charged any more.
+    pub(crate) fn drop_ions(&mut self) {
+        for node in self.cells.iter_mut().flatten() {
+            node[2] = 0.0;
+        }
+    }
+
     /// Where in its table a parcel is.
     #[inline(always)]
     pub(crate) fn place(&self, along_m: f32, across_m: f32) -> Place {

@@ -8,6 +8,7 @@ use super::{
     Account, Command, CommandError, Deposits, Frame, Ledger, LoggedCommand, TIME_STEP_S,
     chunk::{Books, Chunk, Entry, become_grain, random_entry_s},
     electrics::{Electrics, electrics, electrics_are_ready, wire_row},
+    followed::{Followed, Seen, Watch},
     parcels::Parcel,
     passage::Passage,
 };
@@ -45,6 +46,8 @@ pub struct Simulation {
     due: f64,
     ledger: Ledger,
     deposits: Deposits,
+    /// Looks on; nothing of the flight depends on it.
+    followed: Option<Followed>,
     log: Vec<LoggedCommand>,
 }
 
@@ -73,6 +76,7 @@ impl Simulation {
             due: 0.0,
             ledger: Ledger::default(),
             deposits,
+            followed: None,
             log: Vec::new(),
         })
     }
@@ -129,9 +133,17 @@ impl Simulation {
         let shares: Vec<usize> = (0..CHUNKS)
             .map(|chunk| (fresh + CHUNKS - 1 - (chunk + first) % CHUNKS) / CHUNKS)
             .collect();
-        let mut work: Vec<(&mut Chunk, usize)> = self.chunks.iter_mut().zip(shares).collect();
-        let events = parallel::map_mut(&mut work, |(chunk, share)| {
-            let mut events = Events::default();
+        let watches: Vec<Watch> = (0..CHUNKS).map(|chunk| self.watch(chunk)).collect();
+        let mut work: Vec<_> = self
+            .chunks
+            .iter_mut()
+            .zip(shares.into_iter().zip(watches))
+            .collect();
+        let events = parallel::map_mut(&mut work, |(chunk, (share, watch))| {
+            let mut events = Events {
+                seen: Seen::watching(*watch),
+                ..Events::default()
+            };
             for _ in 0..*share {
                 let owed_s = random_entry_s(chunk.injection_unit());
                 chunk.inject(
@@ -151,6 +163,10 @@ impl Simulation {
             self.book(events);
         }
         self.step += 1;
+        if let Some(followed) = &mut self.followed {
+            let seen = events.iter().map(|events| &events.seen);
+            followed.look(&self.passage, &self.chunks, seen, self.step);
+        }
     }
 
     /// Applies a command between two steps and keeps it in the log.
@@ -164,6 +180,10 @@ impl Simulation {
                 self.change(wanted)?;
             }
             Command::Restart => self.restart(),
+            Command::Follow(wish) => {
+                let follow = |wish| Followed::new(wish, &self.conditions, &self.passage);
+                self.followed = wish.clone().map(follow);
+            }
         }
         self.log.push(LoggedCommand {
             step: self.step,
@@ -180,6 +200,7 @@ impl Simulation {
             passage: &self.passage,
             chunks: &self.chunks,
             step: self.step,
+            followed: self.followed.as_ref().map(Followed::record),
             ledger: &self.ledger,
             deposits: &self.deposits,
         }
@@ -219,6 +240,14 @@ impl Simulation {
         digest.0
     }
 
+    fn watch(&self, chunk: usize) -> Watch {
+        self.followed
+            .as_ref()
+            .map_or_else(Watch::default, |followed| {
+                followed.watch(chunk, self.step, &self.conditions)
+            })
+    }
+
     fn book(&mut self, events: &Events) {
         self.ledger
             .transfer(Account::Inlet, Account::Airborne, events.entered_kg);
@@ -240,6 +269,9 @@ impl Simulation {
         self.ledger = Ledger::default();
         self.deposits = Deposits::new(self.conditions.collector.fields, self.conditions.length_m());
         self.due = 0.0;
+        if let Some(followed) = &mut self.followed {
+            followed.forget();
+        }
     }
 
     /// New conditions: grains in the gas stay where they are in proportion, with the velocities and constants that now hold.
@@ -272,6 +304,9 @@ impl Simulation {
         if !same_plates {
             self.deposits = Deposits::new(wanted.collector.fields, wanted.length_m());
         }
+        if let Some(followed) = &mut self.followed {
+            followed.moved((old, wanted), &passage);
+        }
         self.passage = passage;
         self.conditions = wanted.clone();
         self.electrics = Arc::new(meanwhile);
@@ -291,6 +326,9 @@ impl Simulation {
                 parcel.fixed_drift_m_s = passage.stage(parcel.field).fixed_drift_m_s as f32;
                 chunk.parcels.set(index, &parcel);
             }
+        }
+        if let Some(followed) = &mut self.followed {
+            followed.moved((&self.conditions, &self.conditions), &passage);
         }
         self.passage = passage;
         self.electrics = electrics;
@@ -342,15 +380,18 @@ struct Events {
     returned_kg: f64,
     left_kg: f64,
     stuck: Vec<Parcel>,
+    seen: Seen,
 }
 
 impl Books for Events {
     fn entered(&mut self, parcel: &Parcel) {
         self.entered_kg += f64::from(parcel.mass_kg);
+        self.seen.entered(parcel);
     }
 
     fn captured(&mut self, parcel: &Parcel) {
         self.captured_kg += f64::from(parcel.mass_kg);
+        self.seen.captured(parcel);
         self.stuck.push(*parcel);
     }
 
@@ -360,6 +401,7 @@ impl Books for Events {
 
     fn left(&mut self, parcel: &Parcel) {
         self.left_kg += f64::from(parcel.mass_kg);
+        self.seen.left(parcel);
     }
 }
 

@@ -1,8 +1,8 @@
 //! One moment of the simulation, read-only: all that views, panels and lessons may see of it.
 
 use super::{
-    Deposits, FieldState, Ledger, Motion, TIME_STEP_S, chunk::Chunk, parcels::Parcel,
-    passage::Passage,
+    Deposits, FieldState, FollowedGrain, Ledger, Motion, TIME_STEP_S, chunk::Chunk,
+    parcels::Parcel, passage::Passage,
 };
 use crate::{conditions::Conditions, physics::corona::WireField};
 
@@ -13,6 +13,7 @@ pub struct Frame<'a> {
     pub(super) passage: &'a Passage,
     pub(super) chunks: &'a [Chunk],
     pub(super) step: u64,
+    pub(super) followed: Option<&'a FollowedGrain>,
     /// The books.
     pub ledger: &'a Ledger,
     /// Dust on the plates.
@@ -66,6 +67,12 @@ impl<'a> Frame<'a> {
     #[must_use]
     pub fn wire_fields(&self) -> &'a [WireField] {
         &self.passage.fields
+    }
+
+    /// The record of the grain that is followed; nothing where none is to be followed.
+    #[must_use]
+    pub fn followed(&self) -> Option<&'a FollowedGrain> {
+        self.followed
     }
 
     /// Number of grains in the gas.

@@ -7,6 +7,7 @@ mod deposits;
 mod electrics;
 mod field_map;
 mod flight;
+mod followed;
 mod frame;
 mod grain;
 mod gusts;
@@ -26,6 +27,7 @@ pub use electrics::{
     electrics_are_ready, wire_row,
 };
 pub use flight::{DRAWN_GRAINS, FIELD_DELAY_STEPS, Simulation};
+pub use followed::{FOLLOW_TOLERANCE, Follow, FollowedGrain, GrainFate, GrainPoint};
 pub use frame::{Frame, Grain};
 pub use gusts::INTENSITY as GUST_INTENSITY;
 pub use ledger::{Account, Ledger};

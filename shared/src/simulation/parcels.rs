@@ -120,6 +120,13 @@ impl Parcels {
         self.blocks[index / BLOCK].get(index % BLOCK)
     }
 
+    /// A copy of the parcel with this running number.
+    pub(crate) fn find(&self, identity: u32) -> Option<Parcel> {
+        let number = |index: &usize| self.blocks[index / BLOCK].identity[index % BLOCK];
+        let index = (0..self.len).find(|index| number(index) == identity)?;
+        Some(self.get(index))
+    }
+
     /// Overwrites one parcel.
     pub(crate) fn set(&mut self, index: usize, parcel: &Parcel) {
         self.blocks[index / BLOCK].set(index % BLOCK, parcel);

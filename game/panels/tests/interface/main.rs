@@ -7,6 +7,7 @@
 mod commands;
 mod drawings;
 mod everywhere;
+mod grain;
 mod lesson;
 mod support;
 mod wire;

@@ -6,6 +6,7 @@
 pub mod cochet;
 pub mod field;
 pub mod lawless;
+pub mod path;
 pub mod white;
 
 use std::f64::consts::PI;
