@@ -2,10 +2,12 @@
 
 use ashlane_lessons::engine::CAUTIONS;
 use ashlane_panels::{
+    grain::GrainView,
     state::{Rung, UiState},
     wire::WireView,
 };
 use ashlane_shared::{
+    checks::{GrainCurves, charge_check, grain_forces, speed_check},
     conditions::Conditions,
     physics::{
         PhysicsError,
@@ -36,14 +38,61 @@ pub(crate) struct CloseLooks {
     of: Option<(Conditions, FieldState)>,
     /// The wire.
     wire: Option<WireStand>,
+    /// The grain.
+    grain: GrainStand,
     /// Counts how often they changed.
     pub(crate) revision: u64,
 }
 
 impl CloseLooks {
+    /// The followed grain.
+    pub(crate) fn grain<'a>(&'a self, frame: &Frame<'a>, ui: &UiState) -> Option<GrainView<'a>> {
+        self.grain.view(frame, ui)
+    }
+
     /// The close look at the wire.
     pub(crate) fn wire(&self, ui: &UiState) -> Option<WireView<'_>> {
         self.wire.as_ref().map(|stand| stand.view(ui))
+    }
+}
+
+/// The followed grain with the curves of the formulas along its way.
+#[derive(Debug, Default)]
+pub(crate) struct GrainStand {
+    curves: GrainCurves,
+}
+
+impl GrainStand {
+    /// The followed grain of a moment.
+    pub(crate) fn of(frame: &Frame<'_>) -> Self {
+        let mut stand = Self::default();
+        stand.go_on(frame);
+        stand
+    }
+
+    fn go_on(&mut self, frame: &Frame<'_>) {
+        if let Some(grain) = frame.followed() {
+            self.curves.update(frame.conditions(), grain);
+        }
+    }
+
+    /// As the panels draw it.
+    pub(crate) fn view<'a>(&'a self, frame: &Frame<'a>, ui: &UiState) -> Option<GrainView<'a>> {
+        let (conditions, grain) = (frame.conditions(), frame.followed()?);
+        Some(GrainView {
+            grain,
+            conditions,
+            curves: &self.curves,
+            forces: grain
+                .points
+                .last()
+                .map(|point| grain_forces(conditions, grain.diameter_m, point)),
+            charge: charge_check(conditions, grain, &self.curves),
+            speed: speed_check(conditions, grain, &self.curves),
+            cautions: CAUTIONS,
+            units: ui.units,
+            theme: ui.theme,
+        })
     }
 }
 
@@ -103,10 +152,12 @@ impl WireStand {
 }
 
 fn prepare(flight: Res<Flight>, mut session: ResMut<Session>, mut looks: ResMut<CloseLooks>) {
-    if session.ui.rung == Rung::Plan {
-        return;
-    }
     let frame = flight.frame();
+    match session.ui.rung {
+        Rung::Plan => return,
+        Rung::Grain => return looks.grain.go_on(&frame),
+        Rung::Wire => {}
+    }
     let last = frame.fields().len().saturating_sub(1);
     let field = session.ui.field.min(last);
     let state = &frame.fields()[field];

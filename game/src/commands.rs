@@ -73,6 +73,11 @@ fn apply(
             UiCommand::Run(run) => flight.running = run,
             UiCommand::SingleStep => flight.step(1),
             UiCommand::Speed(speed) => flight.speed = speed.clamp(0.05, 8.0),
+            UiCommand::Follow(wish) => {
+                if let Err(error) = flight.apply(Command::Follow(Some(wish))) {
+                    session.complain(error.to_string());
+                }
+            }
             UiCommand::Restart => {
                 if let Err(error) = flight.apply(Command::Restart) {
                     session.complain(error.to_string());

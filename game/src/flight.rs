@@ -12,6 +12,8 @@ pub(crate) const TICKS_PER_S: f64 = 60.0;
 const STEPS_PER_TICK: f64 = 4.0;
 /// Ticks after which a field that nobody has solved is solved on the spot.
 const MOST_WAITED: u32 = 600;
+/// Steps after which a record that is not at its end is shown as it is: half a minute of flight.
+const MOST_RECORD_STEPS: u32 = 7200;
 /// Seed of the drawn stream.
 const SEED: u64 = 1;
 
@@ -100,6 +102,22 @@ impl Flight {
     pub(crate) fn step(&mut self, steps: u64) {
         for _ in 0..steps {
             self.simulation.step();
+        }
+    }
+}
+
+impl Flight {
+    /// Flies on until the followed grain is caught or has left, if one is followed.
+    pub(crate) fn finish_record(&mut self) {
+        let open = |flight: &Self| {
+            let followed = flight.frame().followed();
+            followed.is_some_and(|grain| grain.fate.is_none())
+        };
+        for _ in 0..MOST_RECORD_STEPS {
+            if !open(self) {
+                return;
+            }
+            self.step(1);
         }
     }
 }

@@ -112,6 +112,7 @@ fn panels(
     let section = SectionView {
         plan,
         wire: looks.wire(&ui),
+        grain: looks.grain(&frame, &ui),
         revision: looks.revision,
     };
     let had_dialog = ui.dialog.is_some();

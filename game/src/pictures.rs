@@ -11,10 +11,19 @@ use ashlane_panels::{
     section::still_drawing,
     state::{Rung, UiState},
 };
-use ashlane_shared::conditions::sheet::Sheet;
+use ashlane_shared::{
+    conditions::sheet::Sheet,
+    simulation::{Command, Follow},
+};
 use bevy::{prelude::*, render::render_resource::TextureFormat};
 
-use crate::{close_looks::WireStand, files, flight::Flight, interface::Arrangement, stage::Stage};
+use crate::{
+    close_looks::{GrainStand, WireStand},
+    files,
+    flight::Flight,
+    interface::Arrangement,
+    stage::Stage,
+};
 
 /// Flight time before the picture is taken, steps: long enough for the slowest grains to reach the outlet.
 const STEPS: u64 = 2400;
@@ -36,8 +45,12 @@ pub(crate) fn make(wish: &PictureWish) -> Result<()> {
         "window" => Arrangement::Window,
         _ => Arrangement::Section,
     };
-    let mut stage = Stage::new(&wish.opened.sheet, ui, wish.size, arrangement)?;
+    let mut stage = Stage::new(&wish.opened.sheet, ui.clone(), wish.size, arrangement)?;
+    if ui.rung == Rung::Grain {
+        stage.follow(ui.grain_m)?;
+    }
     stage.fly(STEPS);
+    stage.finish_record();
     stage.count()?;
     write_png(&stage.picture()?, None, &wish.out)
 }
@@ -46,6 +59,7 @@ pub(crate) fn make(wish: &PictureWish) -> Result<()> {
 fn rung(view: &str) -> Rung {
     match view {
         "wire" => Rung::Wire,
+        "grain" => Rung::Grain,
         _ => Rung::Plan,
     }
 }
@@ -56,8 +70,21 @@ fn rung(view: &str) -> Rung {
 /// Conditions that cannot be computed, a file that cannot be written.
 pub(crate) fn write_svg(sheet: &Sheet, ui: &UiState, size: (u32, u32), out: &Path) -> Result<()> {
     let mut flight = Flight::new(sheet.conditions.clone())?;
+    follow(&mut flight, ui)?;
     flight.step(STEPS);
+    flight.finish_record();
     files::write(out, section_svg(&flight, ui, size)?)
+}
+
+/// Where a grain is to be shown, one is followed.
+fn follow(flight: &mut Flight, ui: &UiState) -> Result<()> {
+    if ui.rung == Rung::Grain {
+        let wish = Follow {
+            diameter_m: ui.grain_m,
+        };
+        flight.apply(Command::Follow(Some(wish)))?;
+    }
+    Ok(())
 }
 
 /// What the section shows of a flight, as SVG.
@@ -66,10 +93,11 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         return Ok(plan_svg(flight, ui, size));
     }
     let frame = flight.frame();
-    let wire = WireStand::new(&frame, ui.field)?;
+    let (wire, grain) = (WireStand::new(&frame, ui.field)?, GrainStand::of(&frame));
     let section = SectionView {
         plan: plan_view(flight, ui),
         wire: Some(wire.view(ui)),
+        grain: grain.view(&frame, ui),
         revision: 0,
     };
     let drawing = still_drawing(&section, ui, [size.0 as f32, size.1 as f32]);
@@ -85,6 +113,7 @@ pub(crate) fn plan_view<'a>(flight: &'a Flight, ui: &UiState) -> PlanView<'a> {
         conditions,
         fields: frame.fields(),
         deposits: frame.deposits,
+        followed: frame.followed(),
         window: ui.window.within(conditions.length_m() as f32),
         field_scale: FieldScale::of(frame.fields(), conditions.gap_m()),
         units: ui.units,

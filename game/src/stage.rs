@@ -7,7 +7,10 @@ use std::time::Duration;
 use anyhow::{Context, Result, anyhow, bail};
 use ashlane_lessons::engine::Card;
 use ashlane_panels::{command::UiCommand, state::UiState};
-use ashlane_shared::conditions::{Conditions, sheet::Sheet};
+use ashlane_shared::{
+    conditions::{Conditions, sheet::Sheet},
+    simulation::{Command, Follow},
+};
 use bevy::{
     camera::RenderTarget,
     prelude::*,
@@ -86,9 +89,26 @@ impl Stage {
         Ok(Self { app })
     }
 
+    /// Follows the next grain of about this diameter, m.
+    ///
+    /// # Errors
+    /// A diameter that no grain can have.
+    pub fn follow(&mut self, diameter_m: f64) -> Result<()> {
+        let wish = Command::Follow(Some(Follow { diameter_m }));
+        Ok(self.app.world_mut().resource_mut::<Flight>().apply(wish)?)
+    }
+
     /// Flies steps at once, without drawing.
     pub fn fly(&mut self, steps: u64) {
         self.app.world_mut().resource_mut::<Flight>().step(steps);
+    }
+
+    /// Flies on until the record of the followed grain is at its end, if one is followed.
+    pub fn finish_record(&mut self) {
+        self.app
+            .world_mut()
+            .resource_mut::<Flight>()
+            .finish_record();
     }
 
     /// Counts and solves at once, so that the next picture shows a finished count.

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use ashlane_shared::conditions::Value;
+use ashlane_shared::{conditions::Value, simulation::Follow};
 
 use crate::lesson::LessonCommand;
 
@@ -30,6 +30,8 @@ pub enum UiCommand {
     SingleStep,
     /// Steps a tick, over the usual four.
     Speed(f64),
+    /// Follow the next grain of about this size that enters.
+    Follow(Follow),
     /// Empty the passage and start anew.
     Restart,
     /// Read another sheet.

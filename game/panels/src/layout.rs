@@ -7,7 +7,7 @@ use egui::{Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, v
 
 use crate::{
     charts::{along_drawing, by_size_drawing},
-    checks::lines_drawing,
+    checks::{CheckLine, lines_drawing},
     command::UiCommand,
     controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
@@ -28,7 +28,7 @@ const WITH_CHARTS: f32 = 1120.0;
 const WITH_CONTROLS: f32 = 760.0;
 /// Below this height the strip goes without its playback column beside it.
 const TALL: f32 = 520.0;
-/// Below this height the strip becomes a tab that says its verdict.
+/// Below this height the strip becomes a tab that says its verdict; below the one before with a closer look.
 const LOW: f32 = 400.0;
 const CONTROLS: f32 = 262.0;
 const CHARTS: f32 = 326.0;
@@ -111,7 +111,7 @@ pub fn root_ui(
             );
         });
     let beside = size.x >= WITH_CONTROLS && size.y >= TALL;
-    if size.y >= LOW {
+    if size.y >= low(state) {
         Panel::bottom("strip").frame(frame).show(root, |ui| {
             if beside {
                 ui.horizontal_top(|ui| {
@@ -127,7 +127,7 @@ pub fn root_ui(
     }
     if size.x < WITH_CHARTS || !beside {
         Panel::top("tabs").frame(frame).show(root, |ui| {
-            tabs_ui(ui, view, state, size);
+            tabs_ui(ui, view, section, state, size);
         });
     }
     if beside {
@@ -160,7 +160,7 @@ fn middle_ui(
         _ if wide => Tab::Section,
         Tab::Conditions if beside => Tab::Section,
         Tab::Lesson if view.lessons.is_none() => Tab::Section,
-        Tab::Agreement if root.max_rect().height() >= LOW => Tab::Section,
+        Tab::Agreement if root.max_rect().height() >= low(state) => Tab::Section,
         tab => tab,
     };
     let rect = root.available_rect_before_wrap();
@@ -175,7 +175,7 @@ fn middle_ui(
                 .inner_margin(Margin::symmetric(10, 3));
             Panel::top("ladder")
                 .frame(frame)
-                .show(&mut middle, |ui| ladder_ui(ui, view, section, state));
+                .show(&mut middle, |ui| ladder_ui(ui, view, section, state, out));
             room = cautioned_section_ui(&mut middle, section, state);
         }
         Tab::Conditions => {
@@ -251,6 +251,14 @@ fn right_width(view: &AppView<'_>) -> f32 {
     }
 }
 
+/// Height below which the strip is a tab: a closer look has more below it than the plan.
+fn low(state: &UiState) -> f32 {
+    match state.rung {
+        Rung::Plan => LOW,
+        Rung::Wire | Rung::Grain => TALL,
+    }
+}
+
 /// The charts, or the lesson in their place.
 fn right_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
     match &view.lessons {
@@ -259,9 +267,15 @@ fn right_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<
     }
 }
 
-fn tabs_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, size: Vec2) {
+fn tabs_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    size: Vec2,
+) {
     let with_conditions = size.x < WITH_CONTROLS || size.y < TALL;
-    let low = size.y < LOW;
+    let (low, rung) = (size.y < low(state), state.rung);
     ui.horizontal_wrapped(|ui| {
         let mut tab = |ui: &mut Ui, value: Tab, text: &str| {
             let elsewhere = (state.tab == Tab::Conditions && !with_conditions)
@@ -280,13 +294,17 @@ fn tabs_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, size: Vec2) {
             tab(ui, Tab::Lesson, "Lesson");
         }
         if low {
-            tab(ui, Tab::Agreement, verdict(view));
+            let words = verdict(view, &section.checks(rung));
+            tab(ui, Tab::Agreement, words);
         }
     });
 }
 
 /// The verdict in a word or two.
-fn verdict(view: &AppView<'_>) -> &'static str {
+fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
+    if checks.iter().any(|line| line.verdict == Verdict::Disagree) {
+        return "Check: DISAGREE";
+    }
     match (view.count.settling, view.count.agreement()) {
         (None, Some(agreement)) if agreement.verdict == Verdict::Agree => "Check: agree",
         (None, Some(_)) => "Check: DISAGREE",

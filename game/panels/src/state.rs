@@ -29,6 +29,8 @@ pub struct UiState {
     pub rung: Rung,
     /// The field that a closer look is at, from 0.
     pub field: usize,
+    /// Diameter of the grain that is followed, m.
+    pub grain_m: f64,
     /// What the colours round a wire show.
     pub wire_layer: WireLayer,
     /// The place that is read near the wire: along the gas and from the wire plane, m.
@@ -67,6 +69,7 @@ impl Default for UiState {
             },
             rung: Rung::Plan,
             field: 0,
+            grain_m: 5e-6,
             wire_layer: WireLayer::Field,
             probe_m: None,
             caution: None,
@@ -85,6 +88,8 @@ pub enum Rung {
     Plan,
     /// One wire.
     Wire,
+    /// One grain.
+    Grain,
 }
 
 /// Part of the passage along the gas.

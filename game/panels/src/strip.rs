@@ -127,7 +127,7 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
     let heading_end = 14.0 + text_width(&heading, BODY, true);
     drawing.bold([14.0, 12.0], Anchor::Left, heading, BODY, Ink::Text);
     let (low, high) = decades(agreement);
-    let text_room = text_width(&rows[0].3, BODY, true) + 18.0;
+    let text_room = text_width(&rows[0].3, BODY, true) + 34.0;
     let end = (right - text_room).max(left + SHORTEST_AXIS);
     let x = |share: f64| {
         let place = (share.max(1e-30).log10() - low) / (high - low);
@@ -138,25 +138,31 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
     for (index, (name, share, ink, text)) in rows.into_iter().enumerate() {
         let y = 24.0 + LINE * (index as f32 + 0.5);
         drawing.text([14.0, y], Anchor::Left, name, BODY, Ink::Text);
-        let at = x(share);
-        let text_end = at + 15.0 + text_width(&text, BODY, true);
-        drawing.rect(
-            [at + 9.0, y - 0.5 * LINE],
-            [text_end, y + 0.5 * LINE],
-            Ink::Panel,
-            1.0,
-        );
-        if index == 0 {
-            let error = 3.0 * counted.standard_error;
-            drawing.line(
-                [[x((share - error).max(0.0)), y], [x(share + error), y]],
-                ink,
-                3.0,
-            );
-        }
-        drawing.dot([at, y], 5.0, ink);
-        drawing.bold([at + 12.0, y], Anchor::Left, text, BODY, Ink::Text);
+        let error = if index == 0 {
+            3.0 * counted.standard_error
+        } else {
+            0.0
+        };
+        let ends = [x((share - error).max(0.0)), x(share), x(share + error)];
+        value(drawing, ends, y, ink, text);
     }
+}
+
+/// A value with its error bar, and its number clear of both.
+fn value(drawing: &mut Drawing, [least, at, most]: [f32; 3], y: f32, ink: Ink, text: String) {
+    let clear = most.max(at + 4.0);
+    let text_end = clear + 11.0 + text_width(&text, BODY, true);
+    drawing.rect(
+        [clear + 5.0, y - 0.5 * LINE],
+        [text_end, y + 0.5 * LINE],
+        Ink::Panel,
+        1.0,
+    );
+    if most > least {
+        drawing.line([[least, y], [most, y]], ink, 3.0);
+    }
+    drawing.dot([at, y], 5.0, ink);
+    drawing.bold([clear + 8.0, y], Anchor::Left, text, BODY, Ink::Text);
 }
 
 /// Lines and texts of the decades, down to the bottom and to the right of the heading.

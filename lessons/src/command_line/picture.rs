@@ -10,7 +10,7 @@ use super::{
 use ashlane_shared::conditions::nearest;
 
 /// What can be shown: name, and what it is.
-pub const VIEWS: [(&str, &str); 3] = [
+pub const VIEWS: [(&str, &str); 4] = [
     (
         "plan",
         "one gas passage from above, with its agreement strip",
@@ -18,6 +18,10 @@ pub const VIEWS: [(&str, &str); 3] = [
     (
         "wire",
         "one wire between its plates: field, ion paths, current on the plates",
+    ),
+    (
+        "grain",
+        "one grain from inlet to plate: path, forces, charge, speed",
     ),
     (WHOLE, "the whole window"),
 ];

@@ -141,6 +141,7 @@ const PICTURE_HELP: &str = "\
 Views:
   plan     one gas passage from above, with its agreement strip
   wire     one wire between its plates: field, ion paths, current on the plates
+  grain    one grain from inlet to plate: path, forces, charge, speed
   window   the whole window
 
 Examples:
@@ -151,7 +152,7 @@ Examples:
 pub(super) struct PictureWords {
     /// Site sheet of the collector
     pub(super) sheet: PathBuf,
-    /// What to show: plan, wire or window
+    /// What to show: plan, wire, grain or window
     #[arg(long, value_name = "NAME")]
     pub(super) view: String,
     /// File to write

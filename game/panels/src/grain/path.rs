@@ -133,7 +133,7 @@ fn words(
 ) {
     let y = top - PLATE - 11.0;
     let stretched = f64::from(scale.across_per_m / scale.along_per_m);
-    let text = if stretched < 1.02 {
+    let text = if stretched < 1.05 {
         "to scale".to_owned()
     } else {
         format!("width ×{}", plain_number((10.0 * stretched).round() / 10.0))

@@ -7,7 +7,7 @@ use ashlane_shared::{
 
 use super::{PlanPlaces, PlanView, nice_below, places::PLATE};
 use crate::{
-    drawing::{Anchor, Drawing, Point, text_width},
+    drawing::{Anchor, Drawing, Item, Point, text_width},
     theme::{BODY, Ink, SMALL},
 };
 
@@ -26,6 +26,7 @@ pub fn plan_drawing(view: &PlanView<'_>, size: Point) -> Drawing {
     plates(&mut drawing, &places);
     edges(&mut drawing, view, &places);
     wires(&mut drawing, view, &places);
+    followed(&mut drawing, view, &places);
     title(&mut drawing, view, &places);
     scales(&mut drawing, view, &places, layer);
     if view.labels {
@@ -63,6 +64,31 @@ fn title(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
             Ink::Gas,
             2.0,
         );
+    }
+}
+
+/// A ring round the grain that is followed, and its way so far.
+fn followed(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
+    let points = view.followed.map(|grain| grain.points.as_slice());
+    let ends = places.start_m..=places.start_m + places.length_m;
+    let way: Vec<Point> = points
+        .unwrap_or_default()
+        .iter()
+        .filter(|point| ends.contains(&(point.along_m as f32)))
+        .map(|point| places.point(point.along_m as f32, point.across_m as f32))
+        .collect();
+    let last = points.and_then(<[_]>::last);
+    if way.len() > 1 {
+        drawing.line(way, Ink::Text, 1.0);
+    }
+    if let Some(last) = last.filter(|last| ends.contains(&(last.along_m as f32))) {
+        let centre = places.point(last.along_m as f32, last.across_m as f32);
+        drawing.items.push(Item::Ring {
+            centre,
+            radius: 9.0,
+            ink: Ink::Text,
+            width: 2.0,
+        });
     }
 }
 
@@ -156,7 +182,7 @@ fn wire_places(view: &PlanView<'_>) -> impl Iterator<Item = f32> {
 fn wires(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     for along_m in wire_places(view).filter(|along_m| places.shows(*along_m)) {
         let centre = places.point(along_m, 0.0);
-        drawing.items.push(crate::drawing::Item::Ring {
+        drawing.items.push(Item::Ring {
             centre,
             radius: HALO,
             ink: Ink::HighVoltage,

@@ -14,7 +14,7 @@ pub use still::still_drawing;
 
 use ashlane_shared::{
     conditions::Conditions,
-    simulation::{Deposits, FieldState},
+    simulation::{Deposits, FieldState, FollowedGrain},
     units::UnitSystem,
 };
 
@@ -29,6 +29,8 @@ pub struct PlanView<'a> {
     pub fields: &'a [FieldState],
     /// Dust on the plates.
     pub deposits: &'a Deposits,
+    /// The grain that is followed.
+    pub followed: Option<&'a FollowedGrain>,
     /// Part that is shown.
     pub window: PlanWindow,
     /// Scale of the field map.

@@ -4,7 +4,7 @@ use super::PlanView;
 use crate::drawing::Point;
 
 /// Room above the passage for the names of the fields, and below it for the scale.
-const ABOVE: f32 = 80.0;
+const ABOVE: f32 = 56.0;
 const BELOW: f32 = 60.0;
 /// Room at both ends of the passage.
 const SIDE: f32 = 14.0;

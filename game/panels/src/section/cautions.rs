@@ -14,6 +14,10 @@ const ROOMY: f32 = 560.0;
 /// The cautions, below the drawing that they belong to.
 pub(crate) fn cautions_ui(ui: &mut Ui, cautions: Vec<&Caution>, state: &mut UiState, height: f32) {
     ui.spacing_mut().item_spacing.y = 2.0;
+    // Rows as high as their words.
+    if height >= ROOMY {
+        ui.spacing_mut().interact_size.y = SMALL;
+    }
     if height >= ROOMY {
         for caution in cautions {
             words(ui, caution, state);

@@ -2,11 +2,16 @@
 
 use std::sync::Arc;
 
-use egui::{Align2, EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, vec2};
+use egui::{
+    Align2, EventFilter, FontId, Id, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, UiBuilder,
+    vec2,
+};
 
 use super::{Room, SectionView};
 use crate::{
     drawing::{Drawing, paint},
+    figure::figure_ui,
+    grain,
     state::{Rung, UiState},
     theme::{Ink, SMALL, Theme},
     wire::{self, WireLayer, WirePlaces, WireView},
@@ -14,6 +19,9 @@ use crate::{
 
 /// How far an arrow key moves the place that is read, m.
 const KEY_STEP_M: f64 = 5e-3;
+
+/// Lowest drawing that can be read, points.
+const LOWEST: f32 = 280.0;
 
 /// What a kept drawing was made for.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,6 +32,31 @@ struct Key {
     theme: Theme,
     us: bool,
     layer: WireLayer,
+}
+
+/// A closer look, in a scroll area where it would be too low to be read.
+pub(super) fn scrolled_ui(
+    ui: &mut Ui,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    rect: Rect,
+) -> Room {
+    let look = |ui: &mut Ui, state: &mut UiState, rect| match state.rung {
+        Rung::Grain => grain_ui(ui, section, state, rect),
+        _ => wire_ui(ui, section, state, rect),
+    };
+    if rect.height() >= LOWEST {
+        return look(ui, state, rect);
+    }
+    let mut room = Room::default();
+    ScrollArea::vertical()
+        .auto_shrink([false, false])
+        .show(ui, |ui| {
+            let size = vec2(ui.available_width(), LOWEST);
+            let (area, _) = ui.allocate_exact_size(size, Sense::hover());
+            room = look(ui, state, area);
+        });
+    room
 }
 
 /// The close look at one wire.
@@ -61,6 +94,33 @@ pub(super) fn wire_ui(
     paint(&drawing, ui.painter(), rect.min, state.theme);
     let places = WirePlaces::new(view, size);
     read(ui, &response, view, &places, state);
+    Room {
+        passage: None,
+        drawing: Some(rect),
+    }
+}
+
+/// The grain that is followed.
+pub(super) fn grain_ui(
+    ui: &mut Ui,
+    section: &SectionView<'_>,
+    state: &UiState,
+    rect: Rect,
+) -> Room {
+    let Some(view) = &section.grain else {
+        ui.centered_and_justified(|ui| ui.spinner());
+        return Room::default();
+    };
+    let drawing = grain::drawing(view, [rect.width(), rect.height()]);
+    shown(ui, &drawing, "One grain, followed", rect, state)
+}
+
+/// Paints a drawing that only has to be read.
+fn shown(ui: &mut Ui, drawing: &Drawing, name: &str, rect: Rect, state: &UiState) -> Room {
+    ui.painter()
+        .rect_filled(rect, 0.0, Ink::Ground.colour(state.theme));
+    let mut inside = ui.new_child(UiBuilder::new().max_rect(rect));
+    figure_ui(&mut inside, drawing, name, state);
     Room {
         passage: None,
         drawing: Some(rect),

@@ -1,10 +1,15 @@
 //! The ladder of scales above the drawing: from the whole length to one grain, and what belongs to the step it stands at.
 
-use ashlane_shared::conditions::Conditions;
+use ashlane_shared::{
+    conditions::Conditions,
+    simulation::Follow,
+    units::{Dimension, format},
+};
 use egui::{Response, RichText, Ui};
 
 use super::SectionView;
 use crate::{
+    command::UiCommand,
     state::{PlanWindow, Rung, UiState},
     theme::{Ink, SMALL},
     view::AppView,
@@ -14,20 +19,29 @@ use crate::{
 /// Length of the passage at which the plan is about as long as it is wide, wire spacings.
 const PASSAGE_WIRES: f64 = 4.0;
 
+/// Sizes of grain that can be followed, m.
+const GRAINS_M: [f64; 4] = [1e-6, 5e-6, 10e-6, 30e-6];
+
 /// The ladder, and word of a field that is awaited or failed.
 pub(crate) fn ladder_ui(
     ui: &mut Ui,
     view: &AppView<'_>,
     section: &SectionView<'_>,
     state: &mut UiState,
+    out: &mut Vec<UiCommand>,
 ) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         steps_ui(ui, view.conditions, section, state);
+        grain_step_ui(ui, section, state, out);
         match state.rung {
             Rung::Plan => {
                 ui.separator();
                 nearer_ui(ui, view.conditions, state);
+            }
+            Rung::Grain => {
+                ui.separator();
+                grain_sizes_ui(ui, view.conditions, state, out);
             }
             Rung::Wire => {
                 ui.separator();
@@ -89,11 +103,12 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
                     && (state.window.length_m - field_m).abs() < 1e-3
             }
             Rung::Wire => field == present,
+            Rung::Grain => false,
         };
         let number = format!("{}", field + 1);
         if step(ui, shown, &number, &format!("Field {number}")).clicked() {
             state.field = field;
-            if plan {
+            if state.rung != Rung::Wire {
                 show(state, total_m, start_m, field_m);
             }
         }
@@ -121,9 +136,56 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
 fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
     let field = match state.rung {
         Rung::Plan => ((state.window.start_m + 0.5 * state.window.length_m) / field_m) as usize,
-        Rung::Wire => state.field,
+        Rung::Wire | Rung::Grain => state.field,
     };
     field.min(fields.saturating_sub(1))
+}
+
+/// The last step: one grain, followed from the inlet on.
+fn grain_step_ui(
+    ui: &mut Ui,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
+    between(ui, state);
+    let hover = "One grain: its path, its charge, and what pulls at it";
+    if step(ui, state.rung == Rung::Grain, "Grain", hover).clicked() {
+        state.rung = Rung::Grain;
+        if section.grain.is_none() {
+            out.push(follow(state.grain_m));
+        }
+    }
+}
+
+/// The size to follow, and another grain of it.
+fn grain_sizes_ui(
+    ui: &mut Ui,
+    conditions: &Conditions,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
+    if conditions.teaching.single_diameter_m.is_none() {
+        for diameter_m in GRAINS_M {
+            let text = format(diameter_m, Dimension::GrainSize, state.units);
+            let shown = (state.grain_m / diameter_m - 1.0).abs() < 1e-6;
+            if step(ui, shown, &text, "Follow the next grain of about this size").clicked() {
+                state.grain_m = diameter_m;
+                out.push(follow(diameter_m));
+            }
+        }
+    }
+    let again = ui.button(RichText::new("Next").size(SMALL));
+    if again
+        .on_hover_text("Follow the next grain that enters")
+        .clicked()
+    {
+        out.push(follow(state.grain_m));
+    }
+}
+
+fn follow(diameter_m: f64) -> UiCommand {
+    UiCommand::Follow(Follow { diameter_m })
 }
 
 fn show(state: &mut UiState, total_m: f32, start_m: f32, length_m: f32) {

@@ -16,6 +16,7 @@ pub use still::still_drawing;
 
 use crate::{
     checks::CheckLine,
+    grain::{self, GrainView},
     plan::PlanView,
     state::{Rung, UiState},
     wire::{self, WireView},
@@ -37,6 +38,8 @@ pub struct SectionView<'a> {
     pub plan: PlanView<'a>,
     /// The close look at one wire, where it has been prepared.
     pub wire: Option<WireView<'a>>,
+    /// The grain that is followed.
+    pub grain: Option<GrainView<'a>>,
     /// A number that changes with every change of the closer looks, so that a drawing can be kept until then.
     pub revision: u64,
 }
@@ -56,6 +59,11 @@ impl<'a> SectionView<'a> {
                 .as_ref()
                 .map(|view| wire::cautions(view).collect())
                 .unwrap_or_default(),
+            Rung::Grain => self
+                .grain
+                .as_ref()
+                .map(|view| grain::cautions(view).collect())
+                .unwrap_or_default(),
         }
     }
 
@@ -65,6 +73,7 @@ impl<'a> SectionView<'a> {
         match rung {
             Rung::Plan => Vec::new(),
             Rung::Wire => self.wire.as_ref().map(wire::checks).unwrap_or_default(),
+            Rung::Grain => self.grain.as_ref().map(grain::checks).unwrap_or_default(),
         }
     }
 }
@@ -78,6 +87,6 @@ pub(crate) fn section_ui(
 ) -> Room {
     match state.rung {
         Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
-        Rung::Wire => figure::wire_ui(ui, section, state, rect),
+        Rung::Wire | Rung::Grain => figure::scrolled_ui(ui, section, state, rect),
     }
 }

@@ -4,6 +4,7 @@ use super::SectionView;
 use crate::{
     checks::lines_drawing,
     drawing::{Anchor, Drawing, text_width},
+    grain,
     layout::NOTICE,
     state::{Rung, UiState},
     theme::{Ink, SMALL},
@@ -24,6 +25,10 @@ pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2])
     let above = [size[0], (size[1] - below).max(0.5 * size[1])];
     let mut drawing = match (state.rung, &section.wire) {
         (Rung::Wire, Some(view)) => wire::drawing(view, above),
+        (Rung::Grain, _) => section
+            .grain
+            .as_ref()
+            .map_or_else(|| Drawing::new(above), |view| grain::drawing(view, above)),
         _ => Drawing::new(above),
     };
     drawing.size = size;

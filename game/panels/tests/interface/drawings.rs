@@ -27,6 +27,7 @@ fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -> PlanView<
         conditions: &backdrop.conditions,
         fields: frame.fields(),
         deposits: frame.deposits,
+        followed: frame.followed(),
         window,
         field_scale: FieldScale::of(frame.fields(), backdrop.conditions.gap_m()),
         units,

@@ -22,9 +22,10 @@ const SCREENS: [[f32; 2]; 2] = [[1440.0, 900.0], [1024.0, 768.0]];
 const PERCENTS: [u32; 5] = [75, 100, 150, 200, 250];
 
 /// Tabs and steps of the ladder.
-const SHOWN: [(Tab, Rung); 6] = [
+const SHOWN: [(Tab, Rung); 7] = [
     (Tab::Section, Rung::Plan),
     (Tab::Section, Rung::Wire),
+    (Tab::Section, Rung::Grain),
     (Tab::Conditions, Rung::Plan),
     (Tab::Charts, Rung::Plan),
     (Tab::Agreement, Rung::Plan),

@@ -30,7 +30,7 @@ const SIZES: [Point; 8] = [
 ];
 
 /// A record with all that belongs to it.
-struct Stand {
+pub(crate) struct Stand {
     name: &'static str,
     conditions: Conditions,
     grain: FollowedGrain,
@@ -111,12 +111,12 @@ fn stands() -> &'static [Stand] {
     })
 }
 
-fn stand(name: &str) -> &'static Stand {
+pub(crate) fn stand(name: &str) -> &'static Stand {
     let found = stands().iter().find(|stand| stand.name == name);
     found.expect("a stand of this name")
 }
 
-fn view(stand: &Stand, units: UnitSystem, theme: Theme) -> GrainView<'_> {
+pub(crate) fn view(stand: &Stand, units: UnitSystem, theme: Theme) -> GrainView<'_> {
     let (conditions, grain, curves) = (&stand.conditions, &stand.grain, &stand.curves);
     GrainView {
         grain,

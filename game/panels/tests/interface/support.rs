@@ -24,7 +24,7 @@ use ashlane_shared::{
 };
 use egui_kittest::Harness;
 
-use crate::wire;
+use crate::{grain, wire};
 
 /// What stands behind the panels.
 pub(crate) struct Backdrop {
@@ -191,6 +191,7 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
             conditions,
             fields: moment.fields(),
             deposits: moment.deposits,
+            followed: moment.followed(),
             window: ui.window,
             field_scale: FieldScale::of(moment.fields(), conditions.gap_m()),
             units: ui.units,
@@ -200,6 +201,8 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
         },
         wire: (ui.rung == Rung::Wire)
             .then(|| wire::view(wire::stand(), ui.wire_layer, ui.units, ui.theme)),
+        grain: (ui.rung == Rung::Grain)
+            .then(|| grain::view(grain::stand("five"), ui.units, ui.theme)),
         revision: 0,
     }
 }
