@@ -1,0 +1,259 @@
+//! The set of one electrical field to look at: its curves with and without dust, its half cycle, its control and a trace.
+
+use super::{
+    DustCharge, Electrics, FieldState, HeldBy,
+    ripple::{amperes_per_a_m, filled},
+    state::{corona, wire_row},
+    supply::FieldSupply,
+};
+use crate::{
+    conditions::Conditions,
+    physics::{
+        PhysicsError,
+        corona::{
+            CoronaSolver, WireRow, quadratic_law,
+            solver::{CoronaSolution, Fineness},
+        },
+        energization::{
+            Controller, ControllerSettings, FieldLoad, SparkGap, Supply, Trace,
+            TransformerRectifier, VoltageCurrent, Waveform, firing_angle_for, sawtooth::Sawtooth,
+        },
+    },
+    simulation::spark_stream,
+};
+
+/// Solved points of a curve.
+const POINTS: usize = 20;
+/// A curve is solved up to this many times the spark voltage, or where that is more, the onset voltage.
+const HIGHEST: f64 = 1.2;
+/// How far above onset the slope of the clean gas's current is taken, over the onset voltage.
+const ONSET_EXCESS: f64 = 5e-4;
+
+/// One point of a voltage–current curve.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct VoltageCurrentPoint {
+    /// Voltage, V; steady, so mean and peak are the same.
+    pub voltage_v: f64,
+    /// Current of the whole field, A.
+    pub current_a: f64,
+    /// The same over the plate area, A/m².
+    pub current_density_a_m2: f64,
+}
+
+/// The electrical set of one field, its load and its control. Teaching values; nothing here is a setting recommendation.
+#[derive(Clone, Debug)]
+pub struct FieldEnergization {
+    /// Which field, 0 for the first.
+    pub field: usize,
+    /// State of the field.
+    pub state: FieldState,
+    /// The set. Its rating is invented.
+    pub set: TransformerRectifier,
+    /// Rated mean voltage, V: a little above the larger of spark voltage and wanted voltage.
+    pub rated_mean_v: f64,
+    /// Rated mean current, A: the limit of the current times the plate area.
+    pub rated_mean_a: f64,
+    /// Plate area, m².
+    pub plate_area_m2: f64,
+    /// Capacitance of wires and plates, cable not counted, and the curve with the dust that is in the gas.
+    pub load: FieldLoad,
+    /// Solved points with that dust, from onset up; only the onset where no more could be solved.
+    pub dust_load: Vec<VoltageCurrentPoint>,
+    /// Solved points in clean gas of the same temperature, from onset up: what an air load test shows, if the gas were air.
+    pub air_load: Vec<VoltageCurrentPoint>,
+    /// The textbook's quadratic law in clean gas at the voltages of [`Self::air_load`].
+    pub textbook: Vec<VoltageCurrentPoint>,
+    /// Slope of the solved current just above onset in clean gas over the closed form's.
+    pub onset_slope_share: f64,
+    /// The repeating half cycle at the field's mean voltage; nothing of a field that is off.
+    pub waveform: Option<Waveform>,
+    /// The gap.
+    pub gap: SparkGap,
+    /// Settings of the control.
+    pub settings: ControllerSettings,
+    /// The closed form of a field that sparks, quench and recovery together as dead time; its spark voltage is the mean at
+    /// which the ripple's peak sparks.
+    pub sawtooth: Option<Sawtooth>,
+}
+
+impl FieldEnergization {
+    /// What the recorder writes from the start of the control on; the same seed gives the same trace.
+    ///
+    /// # Errors
+    /// A time that is not 0 to an hour.
+    pub fn trace(&self, seed: u64, duration_s: f64) -> Result<Trace, PhysicsError> {
+        let mut control = Controller::new(
+            Supply::SinglePhase(self.set),
+            self.load.clone(),
+            self.gap,
+            self.settings,
+        )?;
+        control.run(duration_s, &mut spark_stream(seed, self.field as u64))
+    }
+
+    /// Mean voltage of the closed form, V: the sawtooth's, with half of the restart voltage while the control recovers.
+    ///
+    /// # Errors
+    /// A shape that cannot be.
+    pub fn sawtooth_mean_v(&self) -> Result<Option<f64>, PhysicsError> {
+        let Some(shape) = self.sawtooth else {
+            return Ok(None);
+        };
+        let restart_v = shape.spark_voltage_v - shape.setback_v;
+        let recovering = self.settings.recovery_s * shape.sparks_per_min()? / 60.0;
+        Ok(Some(shape.mean_voltage_v()? + 0.5 * restart_v * recovering))
+    }
+}
+
+/// The set of a field, 0 for the first, in the state that [`electrics`](super::electrics) found under the same
+/// conditions.
+///
+/// # Errors
+/// No such field, or a formula or the solver refused the conditions.
+pub fn energization_of(
+    conditions: &Conditions,
+    electrics: &Electrics,
+    field: usize,
+) -> Result<FieldEnergization, PhysicsError> {
+    let (Some(state), Some(dust)) = (electrics.states.get(field), electrics.dust.get(field)) else {
+        return Err(PhysicsError::WrongLength {
+            argument: "electrics",
+            got: electrics.states.len(),
+            expected: field + 1,
+        });
+    };
+    let supply = FieldSupply::new(conditions, field)?;
+    let mut curves = Curves::new(conditions, supply)?;
+    let (air_load, textbook, onset_slope_share) = curves.clean()?;
+    let (onset_v, dust_load) = curves.with(dust)?;
+    let load = FieldLoad::new(supply.capacitance_f, curves.filled(onset_v, &dust_load)?)?;
+    let waveform = if state.voltage_v > 0.0 {
+        let angle_rad = firing_angle_for(&supply.set, &load, state.voltage_v)?;
+        Some(Waveform::steady(&supply.set, &load, angle_rad)?)
+    } else {
+        None
+    };
+    let sawtooth = if state.held_by == HeldBy::Sparking {
+        supply.sawtooth(supply.strongest_of(state.voltage_v)?)?
+    } else {
+        None
+    };
+    Ok(FieldEnergization {
+        field,
+        set: supply.set,
+        rated_mean_v: supply.rated_mean_v,
+        rated_mean_a: supply.limit_a,
+        plate_area_m2: supply.plate_area_m2,
+        load,
+        dust_load,
+        air_load,
+        textbook,
+        onset_slope_share,
+        waveform,
+        gap: supply.gap()?,
+        settings: supply.settings(state.voltage_v)?,
+        sawtooth,
+        state: state.clone(),
+    })
+}
+
+/// The solver of one field's curves.
+struct Curves {
+    solver: CoronaSolver<WireRow>,
+    supply: FieldSupply,
+    per_a_m: f64,
+}
+
+impl Curves {
+    fn new(conditions: &Conditions, supply: FieldSupply) -> Result<Self, PhysicsError> {
+        let row = wire_row(conditions)?;
+        Ok(Self {
+            per_a_m: amperes_per_a_m(&supply, &row),
+            solver: CoronaSolver::new(row, corona(conditions), Fineness::default())?,
+            supply,
+        })
+    }
+
+    fn point(&self, voltage_v: f64, current_a_m: f64) -> VoltageCurrentPoint {
+        let current_a = current_a_m * self.per_a_m;
+        VoltageCurrentPoint {
+            voltage_v,
+            current_a,
+            current_density_a_m2: current_a / self.supply.plate_area_m2,
+        }
+    }
+
+    /// Points from onset up with the gas as it is, until the solver refuses.
+    fn points(&mut self) -> Vec<VoltageCurrentPoint> {
+        let onset_v = self.solver.onset_v();
+        let top_v = HIGHEST * self.supply.spark_v.max(onset_v);
+        let mut near: Option<CoronaSolution> = None;
+        let mut points = vec![self.point(onset_v, 0.0)];
+        for step in 1..=POINTS {
+            let voltage_v = onset_v + (top_v - onset_v) * step as f64 / POINTS as f64;
+            let Ok(there) = self.solver.at_voltage_from(voltage_v, near.as_ref()) else {
+                break;
+            };
+            points.push(self.point(there.voltage_v, there.current_a_m));
+            near = Some(there);
+        }
+        points
+    }
+
+    /// Onset and points with this dust in the gas.
+    fn with(&mut self, dust: &DustCharge) -> Result<(f64, Vec<VoltageCurrentPoint>), PhysicsError> {
+        if dust.mean_c_m3() == 0.0 {
+            self.solver.clean();
+        } else {
+            self.solver
+                .fill_with_dust(|depth_m| dust.at_c_m3(depth_m))?;
+        }
+        Ok((self.solver.onset_v(), self.points()))
+    }
+
+    /// Points in clean gas, the textbook's at the same voltages, and the computed slope at onset over the exact one.
+    #[expect(clippy::type_complexity, reason = "three things of one curve")]
+    fn clean(
+        &mut self,
+    ) -> Result<(Vec<VoltageCurrentPoint>, Vec<VoltageCurrentPoint>, f64), PhysicsError> {
+        self.solver.clean();
+        let onset_v = self.solver.onset_v();
+        let points = self.points();
+        let mobility = self.solver.corona().ion_mobility_m2_v_s;
+        let row = self.solver.geometry().clone();
+        let textbook = points
+            .iter()
+            .map(|point| {
+                let voltage_v = point.voltage_v;
+                let law_a_m = quadratic_law::current_a_m(&row, mobility, onset_v, voltage_v);
+                self.point(voltage_v, law_a_m)
+            })
+            .collect();
+        let excess_v = ONSET_EXCESS * onset_v;
+        let slope_a_m_v = self.solver.at_voltage(onset_v + excess_v)?.current_a_m / excess_v;
+        let exact_a_m_v = quadratic_law::onset_slope_a_m_v(&row, mobility, onset_v);
+        Ok((points, textbook, slope_a_m_v / exact_a_m_v))
+    }
+
+    /// The curve through points; the textbook's law from this onset on where there is the onset alone.
+    fn filled(
+        &self,
+        onset_v: f64,
+        points: &[VoltageCurrentPoint],
+    ) -> Result<VoltageCurrent, PhysicsError> {
+        let mut solved: Vec<(f64, f64)> = points
+            .iter()
+            .filter(|point| point.current_a > 0.0)
+            .map(|point| (point.voltage_v, point.current_a))
+            .collect();
+        if solved.is_empty() {
+            let voltage_v = HIGHEST * onset_v;
+            let mobility = self.solver.corona().ion_mobility_m2_v_s;
+            let row = self.solver.geometry();
+            let law_a_m = quadratic_law::current_a_m(row, mobility, onset_v, voltage_v);
+            solved.push((voltage_v, law_a_m * self.per_a_m));
+        }
+        let top_v = solved.last().map_or(onset_v, |point| point.0);
+        filled(onset_v, &solved, top_v)
+    }
+}
