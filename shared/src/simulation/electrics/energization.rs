@@ -74,6 +74,8 @@ pub struct FieldEnergization {
     /// The closed form of a field that sparks, quench and recovery together as dead time; its spark voltage is the mean at
     /// which the ripple's peak sparks.
     pub sawtooth: Option<Sawtooth>,
+    /// Its mean voltage, V, with half of the restart's voltage while the control recovers.
+    pub sawtooth_mean_v: Option<f64>,
 }
 
 impl FieldEnergization {
@@ -89,19 +91,6 @@ impl FieldEnergization {
             self.settings,
         )?;
         control.run(duration_s, &mut spark_stream(seed, self.field as u64))
-    }
-
-    /// Mean voltage of the closed form, V: the sawtooth's, with half of the restart voltage while the control recovers.
-    ///
-    /// # Errors
-    /// A shape that cannot be.
-    pub fn sawtooth_mean_v(&self) -> Result<Option<f64>, PhysicsError> {
-        let Some(shape) = self.sawtooth else {
-            return Ok(None);
-        };
-        let restart_v = shape.spark_voltage_v - shape.setback_v;
-        let recovering = self.settings.recovery_s * shape.sparks_per_min()? / 60.0;
-        Ok(Some(shape.mean_voltage_v()? + 0.5 * restart_v * recovering))
     }
 }
 
@@ -152,6 +141,10 @@ pub fn energization_of(
         waveform,
         gap: supply.gap()?,
         settings: supply.settings(state.voltage_v)?,
+        sawtooth_mean_v: match sawtooth {
+            Some(shape) => Some(supply.sparking_mean_v(shape.spark_voltage_v)?),
+            None => None,
+        },
         sawtooth,
         state: state.clone(),
     })
@@ -255,5 +248,178 @@ impl Curves {
         }
         let top_v = solved.last().map_or(onset_v, |point| point.0);
         filled(onset_v, &solved, top_v)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        conditions::{SITES, demonstration},
+        physics::constants::VACUUM_PERMITTIVITY_F_M,
+        simulation::electrics,
+    };
+
+    fn of(conditions: &Conditions, field: usize) -> FieldEnergization {
+        let found = electrics(conditions).expect("fields");
+        energization_of(conditions, &found, field).expect("a set")
+    }
+
+    /// The demonstration with this voltage and without dust.
+    fn clean(voltage_v: f64) -> Conditions {
+        let mut conditions = demonstration();
+        conditions.dust.load_kg_m3 = 0.0;
+        conditions.electrical.voltage_v = vec![voltage_v];
+        conditions
+    }
+
+    /// Mean voltage, mean current and sparks per minute from the end of the start-up on.
+    fn late(trace: &Trace) -> Trace {
+        Trace {
+            points: trace.points[2000..].to_vec(),
+            half_cycle_s: trace.half_cycle_s,
+        }
+    }
+
+    #[test]
+    fn the_half_cycle_is_that_of_the_state_that_was_found() {
+        // The state's current comes from a short curve on the way, this one from a long curve solved anew.
+        for site in [0, 3] {
+            let (name, text) = SITES[site];
+            let sheet =
+                crate::conditions::sheet::read_str(name, text).map_err(|errors| errors.to_string());
+            let conditions = sheet.expect("a sheet").conditions;
+            let found = electrics(&conditions).expect("fields");
+            for field in 0..conditions.collector.fields {
+                let set = energization_of(&conditions, &found, field).expect("a set");
+                let cycle = set.waveform.expect("a half cycle");
+                let solved_v = found.fields[field].solution().voltage_v;
+                let (mean_v, mean_a) = (cycle.mean_voltage_v, cycle.mean_current_a);
+                assert!(
+                    (mean_v / solved_v - 1.0).abs() < 2e-3,
+                    "{name} {field}: {mean_v} not {solved_v} V"
+                );
+                let state_a = set.state.current_density_a_m2 * set.plate_area_m2;
+                assert!(
+                    (mean_a / state_a - 1.0).abs() < 5e-3,
+                    "{name} {field}: {mean_a} not {state_a} A"
+                );
+                let steady_a_m2 = found.fields[field].plate_current_a_m2();
+                assert!(
+                    set.state.current_density_a_m2 > 1.02 * steady_a_m2,
+                    "{name} {field}: the ripple adds current"
+                );
+                if set.state.held_by == HeldBy::Setting {
+                    let peak_v = set.state.peak_voltage_v;
+                    assert!(
+                        (cycle.peak_voltage_v / peak_v - 1.0).abs() < 5e-3,
+                        "{peak_v}"
+                    );
+                    assert!(peak_v < set.state.spark_v && set.state.sparks_per_min == 0.0);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_capacitance_is_the_charge_that_the_solved_field_shows_on_the_plates() {
+        // Another road: without ions, Gauss's law at the plates of the solved field.
+        let conditions = clean(15e3);
+        let found = electrics(&conditions).expect("fields");
+        let set = energization_of(&conditions, &found, 0).expect("a set");
+        let charge_c =
+            VACUUM_PERMITTIVITY_F_M * found.fields[0].mean_plate_field_v_m() * set.plate_area_m2;
+        let ratio = set.load.capacitance_f() / (charge_c / 15e3);
+        // Thin wires in the formula, the grid in the field.
+        assert!((ratio - 1.0).abs() < 0.01, "{ratio}");
+    }
+
+    #[test]
+    fn a_field_wanted_above_sparking_stands_at_the_mean_of_the_sawtooth() {
+        let mut conditions = clean(60e3);
+        conditions.electrical.current_limit_a_m2 = 2e-3;
+        conditions.electrical.ion_mobility_m2_v_s = 1e-4;
+        let set = of(&conditions, 0);
+        assert_eq!(set.state.held_by, HeldBy::Sparking);
+        // The sheet wants 20 /min.
+        assert!((set.state.sparks_per_min - 20.0).abs() < 1e-9);
+        let shape = set.sawtooth.expect("a sawtooth");
+        assert!((shape.sparks_per_min().expect("a rate") - 20.0).abs() < 1e-9);
+        // At the closed form's spark voltage the peak of the half cycle is the spark voltage.
+        let angle = firing_angle_for(&set.set, &set.load, shape.spark_voltage_v).expect("an angle");
+        let cycle = Waveform::steady(&set.set, &set.load, angle).expect("a half cycle");
+        let ratio = cycle.peak_voltage_v / set.state.spark_v;
+        assert!((ratio - 1.0).abs() < 5e-3, "{ratio}");
+        let mean_v = set.sawtooth_mean_v.expect("a mean");
+        assert!((mean_v / set.state.voltage_v - 1.0).abs() < 1e-6);
+        let trace = late(&set.trace(3, 320.0).expect("a trace"));
+        // Scatter lets it spark 2 % early, the closed form leaves out the charging of the field: 3 %.
+        let ratio = trace.mean_voltage_v() / mean_v;
+        assert!((ratio - 1.0).abs() < 0.03, "{ratio}");
+        // Three standard deviations of a hundred independent sparks.
+        let rate = trace.sparks_per_min();
+        assert!((rate / 20.0 - 1.0).abs() < 0.3, "{rate}");
+    }
+
+    #[test]
+    fn a_field_at_its_limit_has_just_that_mean_current() {
+        let mut conditions = clean(50e3);
+        conditions.electrical.current_limit_a_m2 = 2e-4;
+        let set = of(&conditions, 0);
+        assert_eq!(set.state.held_by, HeldBy::CurrentLimit);
+        let ratio = set.state.current_density_a_m2 / 2e-4;
+        // Voltage and ripple agree within 2e-4.
+        assert!((ratio - 1.0).abs() < 1e-3, "{ratio}");
+        let trace = late(&set.trace(3, 60.0).expect("a trace"));
+        // The control keeps the limit by a slow loop; 2 % is the band that counts as limited.
+        let ratio = trace.mean_current_a() / set.rated_mean_a;
+        assert!((ratio - 1.0).abs() < 0.02, "{ratio}");
+        let ratio = trace.mean_voltage_v() / set.state.voltage_v;
+        assert!((ratio - 1.0).abs() < 0.02, "{ratio}");
+    }
+
+    #[test]
+    fn a_field_that_is_off_or_below_onset_has_no_current_and_only_numbers() {
+        for voltage_v in [0.0, 15e3] {
+            let set = of(&clean(voltage_v), 0);
+            assert!((set.state.voltage_v - voltage_v).abs() < 1e-6 && set.sawtooth.is_none());
+            assert!((set.state.peak_voltage_v - voltage_v).abs() < 1e-6);
+            assert_eq!(set.waveform.is_none(), voltage_v == 0.0);
+            let trace = late(&set.trace(1, 30.0).expect("a trace"));
+            assert!(trace.mean_current_a() < 1e-9 && trace.sparks_per_min() == 0.0);
+            let mean_v = trace.mean_voltage_v();
+            // What was charged once stays, and the control's step of a hundredth of a half cycle misses the last kilovolt.
+            assert!((mean_v - voltage_v).abs() <= 0.1 * voltage_v, "{mean_v}");
+        }
+    }
+
+    #[test]
+    fn a_trace_follows_from_its_seed() {
+        let set = of(&demonstration(), 0);
+        let trace = |seed| set.trace(seed, 20.0).expect("a trace");
+        assert_eq!(trace(1), trace(1));
+        assert_ne!(trace(1), trace(2));
+    }
+
+    #[test]
+    fn the_clean_curve_starts_with_the_exact_slope_and_runs_beside_the_textbook() {
+        let set = of(&demonstration(), 3);
+        assert!(
+            (set.onset_slope_share - 1.0).abs() < 0.01,
+            "{}",
+            set.onset_slope_share
+        );
+        assert_eq!(set.air_load.len(), set.textbook.len());
+        for (solved, law) in set.air_load.iter().zip(&set.textbook).skip(1) {
+            // physics.md 2.5: the law's voltage is too high at a current, so its current too low at a voltage.
+            assert!(solved.current_a > law.current_a, "{solved:?} {law:?}");
+        }
+    }
+
+    #[test]
+    fn there_is_no_set_beyond_the_last_field() {
+        let conditions = demonstration();
+        let found = electrics(&conditions).expect("fields");
+        assert!(energization_of(&conditions, &found, 4).is_err());
     }
 }
