@@ -15,9 +15,9 @@ use crate::{
 /// Slope of the computed current at onset and the exact one agree within this: the grid, and the current's own bend
 /// between onset and the point just above it.
 const SLOPE_TOLERANCE: f64 = 0.01;
-/// The textbook's voltage at a current is 2.3 % too high a quarter above onset (physics.md 2.5, table D-A); further up it
-/// is ever more, so no check there.
-const LAW_TOLERANCE: f64 = 0.03;
+/// The textbook's voltage at a current is 0.5 to 6 % too high (physics.md 2.5); far above onset it can be more, so it is
+/// held against the curve a quarter above.
+const LAW_TOLERANCE: f64 = 0.06;
 /// Voltage at which the textbook is held against the computed curve, over onset.
 const LAW_AT: f64 = 1.25;
 /// Height of a line of the key.

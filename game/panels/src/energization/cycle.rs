@@ -5,7 +5,7 @@ use ashlane_shared::{
     units::{Dimension, display},
 };
 
-use super::EnergizationView;
+use super::{EnergizationView, trace::label};
 use crate::{
     charts::linear::{Linear, SideLabel, room_beside},
     drawing::{Anchor, Drawing, Point, fitting},
@@ -16,6 +16,8 @@ use crate::{
 const HALF_CYCLES: usize = 2;
 /// The current's peak reaches this share of the height.
 const CURRENT_SHARE: f64 = 0.42;
+/// Below this width the words beside the plot leave out what the title says.
+const SHORT_BELOW: f32 = 240.0;
 /// Room for the title and for the numbers on the left and below.
 const TITLE: f32 = 22.0;
 const LEFT: f32 = 30.0;
@@ -37,7 +39,8 @@ pub(super) fn chart(drawing: &mut Drawing, view: &EnergizationView<'_>, [min, ma
         return;
     };
     let kv = |voltage_v: f64| display(voltage_v, Dimension::Voltage, view.units).0;
-    let labels = labels(view, cycle);
+    let short = max[0] - min[0] < SHORT_BELOW;
+    let labels = labels(view, cycle, short);
     let period_ms = HALF_CYCLES as f64 * 1e3 * view.energization.set.half_cycle_s();
     let plot = Linear {
         min: [min[0] + LEFT, min[1] + TITLE],
@@ -80,26 +83,20 @@ fn peak_a(cycle: &Waveform) -> f64 {
 }
 
 /// Mean, peak and the current's peak beside the plot.
-fn labels(view: &EnergizationView<'_>, cycle: &Waveform) -> Vec<SideLabel> {
-    let kv = |voltage_v: f64| display(voltage_v, Dimension::Voltage, view.units).0;
-    let volts = |voltage_v| view.text(voltage_v, Dimension::Voltage);
+fn labels(view: &EnergizationView<'_>, cycle: &Waveform, short: bool) -> Vec<SideLabel> {
+    let volts = |voltage_v: f64, name: &str, ink| {
+        label(view, (voltage_v, Dimension::Voltage), name, short, ink)
+    };
     let mut labels = vec![
-        SideLabel {
-            value: kv(cycle.peak_voltage_v),
-            text: format!("peak {}", volts(cycle.peak_voltage_v)),
-            ink: Ink::Uncharged,
-        },
-        SideLabel {
-            value: kv(cycle.mean_voltage_v),
-            text: format!("mean {}", volts(cycle.mean_voltage_v)),
-            ink: Ink::HighVoltage,
-        },
+        volts(cycle.peak_voltage_v, "peak", Ink::Uncharged),
+        volts(cycle.mean_voltage_v, "mean", Ink::HighVoltage),
     ];
     let highest_a = peak_a(cycle);
     if highest_a > 0.0 {
+        let name = if short { "" } else { "current " };
         labels.push(SideLabel {
-            value: CURRENT_SHARE * 1.12 * kv(cycle.peak_voltage_v),
-            text: format!("current {}", view.text(highest_a, Dimension::Current)),
+            value: CURRENT_SHARE * 1.12 * labels[0].value,
+            text: format!("{name}{}", view.text(highest_a, Dimension::Current)),
             ink: Ink::Gas,
         });
     }

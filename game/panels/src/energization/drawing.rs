@@ -58,7 +58,7 @@ pub fn drawing(view: &EnergizationView<'_>, size: Point) -> Drawing {
     );
     let cycles = [
         [left, parted + 8.0],
-        [width - EDGE, bottom.min(parted + 8.0 + 0.8 * second + 60.0)],
+        [width - EDGE, bottom.min(parted + 8.0 + second + 60.0)],
     ];
     cycle::chart(&mut drawing, view, cycles);
     drawing

@@ -19,7 +19,7 @@ const STEADY_TOLERANCE: f64 = 0.02;
 /// What the waveform promises of its powers and charges.
 const BALANCE_TOLERANCE: f64 = 0.01;
 /// A field without corona has less current than this, A: no balance to speak of, and what was charged once stays.
-const NO_CURRENT_A: f64 = 1e-3;
+pub(super) const NO_CURRENT_A: f64 = 1e-3;
 
 /// The agreement lines of this view.
 #[must_use]

@@ -2,7 +2,7 @@
 
 use ashlane_shared::units::{Dimension, number_text};
 
-use super::EnergizationView;
+use super::{EnergizationView, reading::NO_CURRENT_A};
 use crate::{
     drawing::{Anchor, Drawing, Point, fitting},
     theme::{Ink, SMALL},
@@ -55,9 +55,17 @@ fn rows(view: &EnergizationView<'_>) -> Vec<Row> {
         rows.push(row("set", "off"));
         return rows;
     };
+    if cycle.mean_current_a < NO_CURRENT_A {
+        rows.push(row("mean current", "none: no corona"));
+        rows.push(Row {
+            name: "rated",
+            values: rating(view),
+        });
+        return rows;
+    }
     let watts = |power_w| view.text(power_w, Dimension::Power);
     rows.extend([
-        row("peak voltage", volts(cycle.peak_voltage_v)),
+        row("peak voltage", volts(set.state.peak_voltage_v)),
         row("mean current", amperes(cycle.mean_current_a)),
         row("ripple", percent(cycle.ripple())),
         row("true power", watts(cycle.secondary_power_w)),
@@ -89,16 +97,22 @@ fn rows(view: &EnergizationView<'_>) -> Vec<Row> {
             "capacitance",
             format!("{} nF", number_text(1e9 * set.load.capacitance_f(), 3)),
         ),
-        row(
-            "set rated (invented)",
-            format!(
-                "{} mean, {}",
-                volts(set.rated_mean_v),
-                amperes(set.rated_mean_a)
-            ),
-        ),
+        Row {
+            name: "rated",
+            values: rating(view),
+        },
     ]);
     rows
+}
+
+fn rating(view: &EnergizationView<'_>) -> Vec<String> {
+    let set = view.energization;
+    let volts = view.text(set.rated_mean_v, Dimension::Voltage);
+    let amperes = view.text(set.rated_mean_a, Dimension::Current);
+    vec![
+        format!("{volts} and {amperes} mean, invented"),
+        format!("{volts}, {amperes} mean"),
+    ]
 }
 
 fn percent(share: f64) -> String {

@@ -16,13 +16,18 @@ use crate::{
 const LEFT: f32 = 40.0;
 const TITLE: f32 = 22.0;
 const BELOW: f32 = 22.0;
+/// Below this width the words beside the charts leave out units that the titles say.
+const SHORT_BELOW: f32 = 340.0;
+/// The limit of the current is drawn where it is no more than this many times the highest current that is shown.
+const LIMIT_SHOWN: f64 = 3.0;
 /// Height of a spark's mark.
 const MARK: f32 = 7.0;
 
 /// Draws both charts between these corners, the times of both on one axis.
 pub(super) fn charts(drawing: &mut Drawing, view: &EnergizationView<'_>, [min, max]: [Point; 2]) {
-    let voltage = voltage_labels(view);
-    let current = current_labels(view);
+    let short = max[0] - min[0] < SHORT_BELOW;
+    let voltage = voltage_labels(view, short);
+    let current = current_labels(view, short);
     let beside = room_beside(&voltage).max(room_beside(&current));
     let middle = min[1] + 0.6 * (max[1] - min[1] - BELOW);
     let right = max[0] - beside;
@@ -41,8 +46,7 @@ pub(super) fn charts(drawing: &mut Drawing, view: &EnergizationView<'_>, [min, m
     voltages(drawing, view, &kv);
     marks(drawing, view, &kv);
     kv.beside(drawing, voltage);
-    let limit_a = view.energization.settings.current_limit_a;
-    let top_a = 1.08 * (1.05 * limit_a).max(highest(view, |point| point.mean_current_a));
+    let top_a = 1.1 * limit_a(view).unwrap_or(0.0).max(highest_a(view));
     let ma = Linear {
         min: [min[0] + LEFT, middle + TITLE + 4.0],
         max: [right, max[1] - BELOW],
@@ -69,6 +73,17 @@ fn peak_v(point: &TracePoint) -> f64 {
 
 fn highest(view: &EnergizationView<'_>, value: impl Fn(&TracePoint) -> f64) -> f64 {
     view.shown().iter().map(value).fold(0.0, f64::max)
+}
+
+fn highest_a(view: &EnergizationView<'_>) -> f64 {
+    highest(view, |point| point.mean_current_a)
+}
+
+/// The limit of the current, A, where it is near enough to be drawn.
+fn limit_a(view: &EnergizationView<'_>) -> Option<f64> {
+    let limit_a = view.energization.settings.current_limit_a;
+    let shown_a = highest_a(view);
+    (shown_a == 0.0 || limit_a <= LIMIT_SHOWN * shown_a).then_some(limit_a)
 }
 
 /// In the unit on screen.
@@ -118,45 +133,53 @@ fn sparks_text(view: &EnergizationView<'_>) -> String {
     }
 }
 
-fn voltage_labels(view: &EnergizationView<'_>) -> Vec<SideLabel> {
+fn voltage_labels(view: &EnergizationView<'_>, short: bool) -> Vec<SideLabel> {
     let state = &view.energization.state;
     let mean_v = mean(view.shown(), |point| point.mean_voltage_v);
-    let label = |voltage_v: f64, name: &str, ink| SideLabel {
-        value: kilovolts(view, voltage_v),
-        text: format!("{name} {}", view.text(voltage_v, Dimension::Voltage)),
-        ink,
+    let label = |voltage_v: f64, name: &str, ink| {
+        label(view, (voltage_v, Dimension::Voltage), name, short, ink)
     };
     let mut labels = vec![
         label(state.spark_v, "sparks, peak", Ink::Trouble),
         label(state.wanted_v, "wanted mean", Ink::Control),
         label(mean_v, "mean", Ink::HighVoltage),
     ];
-    let peaks_v = typical_peak_v(view);
-    if peaks_v > 1.01 * mean_v {
-        labels.push(label(peaks_v, "peak", Ink::HighVoltage));
+    let highest_v = highest(view, peak_v);
+    if highest_v > 1.01 * mean_v {
+        labels.push(label(highest_v, "highest peak", Ink::Uncharged));
     }
     labels
 }
 
-/// Middle of the peaks that are shown, V: the quench after a spark does not pull it down.
-fn typical_peak_v(view: &EnergizationView<'_>) -> f64 {
-    let mut peaks: Vec<f64> = view.shown().iter().map(peak_v).collect();
-    peaks.sort_by(f64::total_cmp);
-    peaks.get(peaks.len() / 2).copied().unwrap_or(0.0)
+fn current_labels(view: &EnergizationView<'_>, short: bool) -> Vec<SideLabel> {
+    let mean_a = mean(view.shown(), |point| point.mean_current_a);
+    let label = |current_a: f64, name: &str, ink| {
+        label(view, (current_a, Dimension::Current), name, short, ink)
+    };
+    let mut labels = vec![label(mean_a, "mean", Ink::Gas)];
+    labels.extend(limit_a(view).map(|limit_a| label(limit_a, "limit", Ink::Control)));
+    labels
 }
 
-fn current_labels(view: &EnergizationView<'_>) -> Vec<SideLabel> {
-    let mean_a = mean(view.shown(), |point| point.mean_current_a);
-    let limit_a = view.energization.settings.current_limit_a;
-    let label = |current_a: f64, name: &str, ink| SideLabel {
-        value: milliamperes(view, current_a),
-        text: format!("{name} {}", view.text(current_a, Dimension::Current)),
-        ink,
+/// Words for a height in a chart; short ones without the unit, which the title of the chart says.
+pub(super) fn label(
+    view: &EnergizationView<'_>,
+    (value_si, dimension): (f64, Dimension),
+    name: &str,
+    short: bool,
+    ink: Ink,
+) -> SideLabel {
+    let value = display(value_si, dimension, view.units).0;
+    let text = if short {
+        number_text(value, 3)
+    } else {
+        view.text(value_si, dimension)
     };
-    vec![
-        label(limit_a, "limit", Ink::Control),
-        label(mean_a, "mean", Ink::Gas),
-    ]
+    SideLabel {
+        value,
+        text: format!("{name} {text}"),
+        ink,
+    }
 }
 
 fn voltages(drawing: &mut Drawing, view: &EnergizationView<'_>, kv: &Linear) {
@@ -176,8 +199,9 @@ fn voltages(drawing: &mut Drawing, view: &EnergizationView<'_>, kv: &Linear) {
 }
 
 fn currents(drawing: &mut Drawing, view: &EnergizationView<'_>, ma: &Linear) {
-    let limit_a = view.energization.settings.current_limit_a;
-    across(drawing, ma, milliamperes(view, limit_a), Ink::Control);
+    if let Some(limit_a) = limit_a(view) {
+        across(drawing, ma, milliamperes(view, limit_a), Ink::Control);
+    }
     let line = thinned(view, ma, |point| milliamperes(view, point.mean_current_a));
     drawing.line(line, Ink::Gas, 1.4);
     let mean_a = mean(view.shown(), |point| point.mean_current_a);

@@ -277,7 +277,7 @@ fn checks_of_the_curves_agree_and_notice_what_is_off() {
     let mut set = stands()[1].set.clone();
     set.onset_slope_share = 1.03;
     for point in &mut set.textbook {
-        point.current_a *= 1.5;
+        point.current_a *= 2.0;
     }
     let lines = voltage_current_checks(&set, UnitSystem::Si);
     assert_eq!(lines.len(), 2);
