@@ -71,7 +71,8 @@ pub(super) fn chart(drawing: &mut Drawing, view: &EnergizationView<'_>, [min, ma
         );
     }
     plot.beside(drawing, labels);
-    plot.rightward(drawing, "ms");
+    let names = ["ms from the line's zero".to_owned(), "ms".to_owned()];
+    plot.rightward(drawing, fitting(&names, 0.6 * (plot.max[0] - plot.min[0])));
 }
 
 fn peak_a(cycle: &Waveform) -> f64 {

@@ -64,7 +64,8 @@ pub(super) fn charts(drawing: &mut Drawing, view: &EnergizationView<'_>, [min, m
     );
     currents(drawing, view, &ma);
     ma.beside(drawing, current);
-    ma.rightward(drawing, "s");
+    let names = ["s since the start".to_owned(), "s".to_owned()];
+    ma.rightward(drawing, fitting(&names, 0.4 * (right - ma.min[0])));
 }
 
 fn peak_v(point: &TracePoint) -> f64 {
