@@ -47,7 +47,7 @@ fn rows(view: &EnergizationView<'_>) -> Vec<Row> {
     let volts = |voltage_v| view.text(voltage_v, Dimension::Voltage);
     let amperes = |current_a| view.text(current_a, Dimension::Current);
     let sparks = match set.state.sparks_per_min {
-        0.0 => "none wanted at this voltage".to_owned(),
+        0.0 => "none at this voltage".to_owned(),
         wanted => format!("{} /min aimed for", number_text(wanted, 3)),
     };
     let mut rows = vec![row("mean voltage", volts(set.state.voltage_v))];

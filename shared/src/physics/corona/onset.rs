@@ -54,7 +54,7 @@ pub fn onset_voltage_v(row: &WireRow, onset_field_v_m: f64) -> f64 {
 
 /// The same voltage by another road: the field of the row, added up from the wire to the plate, V.
 ///
-/// `V₀ = E₀ r_w ∫_{r_w}^{s} E_y(0, y) dy` with `E_y` of the row of image lines, 1/r_w at the wire
+/// `V₀ = E₀ r_w ∫_{r_w}^{s} E_y(0, y) dy` with `E_y` of the row of image lines, `1/r_w` at the wire
 ///
 /// # Arguments
 /// As [`onset_voltage_v`].

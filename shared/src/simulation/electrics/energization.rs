@@ -205,7 +205,6 @@ impl Curves {
     }
 
     /// Points in clean gas, the textbook's at the same voltages, and the computed slope at onset over the exact one.
-    #[expect(clippy::type_complexity, reason = "three things of one curve")]
     fn clean(
         &mut self,
     ) -> Result<(Vec<VoltageCurrentPoint>, Vec<VoltageCurrentPoint>, f64), PhysicsError> {

@@ -13,9 +13,8 @@ const NEARBY: [f64; 2] = [0.35, 2.0];
 const ENTRIES: u32 = 48;
 /// The curve near a state reaches up to this many times its voltage, more than any peak of a ripple.
 const CURVE_TOP: f64 = 1.7;
-/// Share of the limit below which a current is too small for a waveform: the ripple is then that of a capacitor that loses
-/// this current for half a cycle.
-const LEAST_WAVE: f64 = 1e-3;
+/// Ripple below which it is taken as that of a capacitor that loses the mean current for half a cycle, without a waveform.
+const LEAST_RIPPLE: f64 = 0.005;
 
 /// Ratios that turn the field at mean voltage into what set and gap see.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -55,11 +54,15 @@ impl Ripple {
         let per_a_m = amperes_per_a_m(supply, solver.geometry());
         let current_a = state.current_a_m * per_a_m;
         let at = (state.voltage_v, state.current_a_m);
-        if current_a <= LEAST_WAVE * supply.limit_a {
-            let drop_v = current_a * supply.set.half_cycle_s() / supply.capacitance_f;
-            let mean_v = state.voltage_v.max(drop_v).max(f64::MIN_POSITIVE);
+        let drop_v = current_a * supply.set.half_cycle_s() / supply.capacitance_f;
+        if drop_v <= LEAST_RIPPLE * state.voltage_v {
+            let ripple = if drop_v > 0.0 {
+                drop_v / state.voltage_v
+            } else {
+                0.0
+            };
             return Ok(Self {
-                peak_share: 1.0 + 0.5 * drop_v / mean_v,
+                peak_share: 1.0 + 0.5 * ripple,
                 at,
                 ..Self::NONE
             });
