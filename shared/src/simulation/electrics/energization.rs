@@ -26,6 +26,8 @@ use crate::{
 const POINTS: usize = 20;
 /// A curve is solved up to this many times the spark voltage, or where that is more, the onset voltage.
 const HIGHEST: f64 = 1.2;
+/// A gap that would hold far more voltage than is used: up to this many times what is used, or where that is more, the onset.
+const MOST_USED: f64 = 2.0;
 /// How far above onset the slope of the clean gas's current is taken, over the onset voltage.
 const ONSET_EXCESS: f64 = 5e-4;
 
@@ -112,7 +114,7 @@ pub fn energization_of(
         });
     };
     let supply = FieldSupply::new(conditions, field)?;
-    let mut curves = Curves::new(conditions, supply)?;
+    let mut curves = Curves::new(conditions, supply, state.voltage_v)?;
     let (air_load, textbook, onset_slope_share) = curves.clean()?;
     let (onset_v, dust_load) = curves.with(dust)?;
     let load = FieldLoad::new(supply.capacitance_f, curves.filled(onset_v, &dust_load)?)?;
@@ -154,13 +156,19 @@ pub fn energization_of(
 struct Curves {
     solver: CoronaSolver<WireRow>,
     supply: FieldSupply,
+    reached_v: f64,
     per_a_m: f64,
 }
 
 impl Curves {
-    fn new(conditions: &Conditions, supply: FieldSupply) -> Result<Self, PhysicsError> {
+    fn new(
+        conditions: &Conditions,
+        supply: FieldSupply,
+        reached_v: f64,
+    ) -> Result<Self, PhysicsError> {
         let row = wire_row(conditions)?;
         Ok(Self {
+            reached_v,
             per_a_m: amperes_per_a_m(&supply, &row),
             solver: CoronaSolver::new(row, corona(conditions), Fineness::default())?,
             supply,
@@ -179,11 +187,14 @@ impl Curves {
     /// Points from onset up with the gas as it is, until the solver refuses.
     fn points(&mut self) -> Vec<VoltageCurrentPoint> {
         let onset_v = self.solver.onset_v();
-        let top_v = HIGHEST * self.supply.spark_v.max(onset_v);
+        let used_v = MOST_USED * self.reached_v.max(onset_v);
+        let top_v = HIGHEST * self.supply.spark_v.max(onset_v).min(used_v);
         let mut near: Option<CoronaSolution> = None;
         let mut points = vec![self.point(onset_v, 0.0)];
         for step in 1..=POINTS {
-            let voltage_v = onset_v + (top_v - onset_v) * step as f64 / POINTS as f64;
+            // Closer to each other near onset, where the current has least of a straight line.
+            let part = (step as f64 / POINTS as f64).powf(1.5);
+            let voltage_v = onset_v + (top_v - onset_v) * part;
             let Ok(there) = self.solver.at_voltage_from(voltage_v, near.as_ref()) else {
                 break;
             };

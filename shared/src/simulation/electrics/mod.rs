@@ -100,7 +100,7 @@ pub struct ElectricsWork {
     done: bool,
 }
 
-/// The current that one field aims for, and how it has moved so far.
+/// The mean current of the set's half cycle that one field aims for, and how it has moved so far.
 #[derive(Clone, Copy, Debug)]
 struct Way {
     current_a_m: f64,
@@ -163,7 +163,10 @@ impl ElectricsWork {
             conditions: conditions.clone(),
             ways: fields
                 .iter()
-                .map(|field: &WireField| Way::new(field.solution().current_a_m))
+                .zip(&sets)
+                .map(|(field, set): (&WireField, _)| {
+                    Way::new(field.solution().current_a_m * set.current_share())
+                })
                 .collect(),
             electrics: Electrics {
                 dust: vec![dust; sets.len()],
@@ -272,7 +275,7 @@ impl Task<'_> {
     fn advance(&mut self) -> Result<Advanced, PhysicsError> {
         let near = self.before.solution();
         let (wanted, wires) = self.set.field(self.charge, Some(near))?;
-        let wanted_a_m = wires.solution().current_a_m;
+        let wanted_a_m = wires.solution().current_a_m * self.set.current_share();
         self.way.step(wanted_a_m, self.set.least_a_m());
         let (state, wires, used) = self.set.balanced(self.charge, self.way.current_a_m, near)?;
         self.set

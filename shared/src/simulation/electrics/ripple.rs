@@ -1,6 +1,6 @@
 //! The ripple of a field's voltage: how the peak and the mean current of a half cycle stand to the field at mean voltage.
 
-use super::{HeldBy, supply::FieldSupply};
+use super::supply::FieldSupply;
 use crate::physics::{
     PhysicsError,
     corona::{CoronaSolver, WireRow, solver::CoronaSolution},
@@ -44,64 +44,69 @@ impl Ripple {
         near(self.at.0, state.voltage_v) && near(self.at.1, state.current_a_m)
     }
 
-    /// The ripple about a state that `solver` found with the dust that is still in its gas.
+    /// The ripple about a state that `solver` found with the dust that is still in its gas. Of a field that sparks the peak
+    /// is looked for near the mean voltage `sparks_at_v`.
     pub(super) fn of(
         supply: &FieldSupply,
         solver: &mut CoronaSolver<WireRow>,
-        (state, held_by): (&CoronaSolution, HeldBy),
+        (state, sparks_at_v): (&CoronaSolution, Option<f64>),
         before: &Self,
     ) -> Result<Self, PhysicsError> {
+        let highest = match sparks_at_v {
+            Some(sparks_at_v) => &solver.at_voltage_from(sparks_at_v, Some(state))?,
+            None => state,
+        };
         let per_a_m = amperes_per_a_m(supply, solver.geometry());
-        let current_a = state.current_a_m * per_a_m;
-        let at = (state.voltage_v, state.current_a_m);
-        let drop_v = current_a * supply.set.half_cycle_s() / supply.capacitance_f;
-        if drop_v <= LEAST_RIPPLE * state.voltage_v {
-            let ripple = if drop_v > 0.0 {
-                drop_v / state.voltage_v
-            } else {
-                0.0
-            };
-            return Ok(Self {
-                peak_share: 1.0 + 0.5 * ripple,
-                at,
-                ..Self::NONE
-            });
-        }
-        let mut solved = vec![(state.voltage_v, current_a)];
-        for share in NEARBY {
-            // So much current that the field would turn back is left out.
-            if let Ok(there) = solver.at_current_from(share * state.current_a_m, Some(state)) {
-                solved.push((there.voltage_v, there.current_a_m * per_a_m));
+        let mut ripple = Self {
+            at: (state.voltage_v, state.current_a_m),
+            ..Self::NONE
+        };
+        let losing = |state: &CoronaSolution| {
+            let current_a = state.current_a_m * per_a_m;
+            current_a * supply.set.half_cycle_s() / supply.capacitance_f
+        };
+        let drop_v = losing(highest);
+        if drop_v <= LEAST_RIPPLE * highest.voltage_v {
+            if drop_v > 0.0 {
+                ripple.peak_share = 1.0 + 0.5 * drop_v / highest.voltage_v;
             }
+            return Ok(ripple);
         }
-        solved.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let curve = filled(state.onset_v, &solved, CURVE_TOP * state.voltage_v)?;
-        let load = FieldLoad::new(supply.capacitance_f, curve)?;
+        let load = FieldLoad::new(supply.capacitance_f, curve_near(solver, highest, per_a_m)?)?;
         let find =
             |wanted_v, reading, near| waveform_where(&supply.set, &load, wanted_v, reading, near);
         let (near_mean, near_peak) = before.angles_rad;
         let mean = find(state.voltage_v, |cycle| cycle.mean_voltage_v, near_mean)?;
-        let peak = if held_by == HeldBy::Sparking {
-            let near = near_peak.unwrap_or(mean.firing_angle_rad);
-            Some(find(
-                supply.spark_v,
-                |cycle| cycle.peak_voltage_v,
-                Some(near),
-            )?)
-        } else {
-            None
-        };
-        let highest = peak.as_ref().unwrap_or(&mean);
-        Ok(Self {
-            peak_share: highest.peak_voltage_v / highest.mean_voltage_v,
-            current_share: mean.mean_current_a / current_a,
-            at,
-            angles_rad: (
-                Some(mean.firing_angle_rad),
-                peak.map(|cycle| cycle.firing_angle_rad).or(near_peak),
-            ),
-        })
+        if state.current_a_m > 0.0 {
+            ripple.current_share = mean.mean_current_a / (state.current_a_m * per_a_m);
+        }
+        let mean_rad = mean.firing_angle_rad;
+        let mut highest = mean;
+        if sparks_at_v.is_some() {
+            let near = near_peak.unwrap_or(mean_rad);
+            highest = find(supply.spark_v, |cycle| cycle.peak_voltage_v, Some(near))?;
+        }
+        ripple.peak_share = highest.peak_voltage_v / highest.mean_voltage_v;
+        ripple.angles_rad = (Some(mean_rad), Some(highest.firing_angle_rad));
+        Ok(ripple)
     }
+}
+
+/// The curve about a state with current whose dust is in the solver.
+fn curve_near(
+    solver: &mut CoronaSolver<WireRow>,
+    state: &CoronaSolution,
+    per_a_m: f64,
+) -> Result<VoltageCurrent, PhysicsError> {
+    let mut solved = vec![(state.voltage_v, state.current_a_m * per_a_m)];
+    for share in NEARBY {
+        // So much current that the field would turn back is left out.
+        if let Ok(there) = solver.at_current_from(share * state.current_a_m, Some(state)) {
+            solved.push((there.voltage_v, there.current_a_m * per_a_m));
+        }
+    }
+    solved.sort_by(|a, b| a.0.total_cmp(&b.0));
+    filled(state.onset_v, &solved, CURVE_TOP * state.voltage_v)
 }
 
 /// Current of the whole field per current of one metre of wire, m: its wires as they stand, two plates to each.

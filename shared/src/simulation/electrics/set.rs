@@ -6,7 +6,7 @@ use super::{
     DustCharge, FieldState, HeldBy,
     ripple::Ripple,
     state::{corona, wire_row},
-    supply::FieldSupply,
+    supply::{FieldSupply, SPARK_SCATTER},
 };
 use crate::{
     conditions::Conditions,
@@ -26,9 +26,9 @@ const BALANCING_ROUNDS: usize = 4;
 /// holds it back alone.
 const LEAST_SHARE: f64 = 1e-6;
 
-/// A field that sparks goes on sparking until it is wanted this share of the way below the mean voltage at which the
-/// ripple sparks: without sparks there is more current, more ripple, and it would spark again.
-const STAYS_SPARKING: f64 = 0.98;
+/// A field sparks when it is wanted above this share of the mean voltage at which its peak reaches the spark voltage: what
+/// the scatter of its gap lets happen some times a minute.
+const SPARKS_FROM: f64 = 1.0 - 3.0 * SPARK_SCATTER;
 
 /// Rounds of voltage and ripple with the same dust, and the change of voltage and current below which they agree.
 const RIPPLE_ROUNDS: usize = 6;
@@ -116,8 +116,8 @@ impl Set {
         Ok(self.state(dust, solution, held_by))
     }
 
-    /// State and field with the current `current_a_m`, and the dust that goes with it: of the distribution of `dust`, as
-    /// much as lets the set's voltage drive that current.
+    /// State and field in which the set's half cycle has the mean current `current_a_m`, and the dust that goes with it: of
+    /// the distribution of `dust`, as much as lets the set's voltage drive that current.
     pub(super) fn balanced(
         &mut self,
         dust: &DustCharge,
@@ -130,7 +130,7 @@ impl Set {
             let (state, wires) = self.field(&used, Some(near))?;
             return Ok((state, wires, used));
         }
-        let current_a_m = current_a_m.min(aim.limit_a_m);
+        let current_a_m = (current_a_m / self.ripple.current_share).min(aim.limit_a_m);
         for _ in 0..BALANCING_ROUNDS {
             self.solver
                 .fill_with_dust(|depth_m| used.at_c_m3(depth_m))?;
@@ -175,12 +175,21 @@ impl Set {
         within: f64,
     ) -> Result<(), PhysicsError> {
         if !self.ripple.is_of(solution, within) {
-            let state = (solution, held_by);
-            self.ripple = Ripple::of(&self.supply, &mut self.solver, state, &self.ripple)?;
-            let least = if self.sparks { STAYS_SPARKING } else { 1.0 };
-            self.sparks = self.supply.wanted_v > least * self.strongest_v();
+            // A field that sparks is looked at where it does.
+            let peak_at_v = match held_by {
+                HeldBy::Sparking => Some(self.aim()?.free_v),
+                HeldBy::Setting | HeldBy::CurrentLimit => None,
+            };
+            let (supply, solver) = (&self.supply, &mut self.solver);
+            self.ripple = Ripple::of(supply, solver, (solution, peak_at_v), &self.ripple)?;
+            self.sparks = self.supply.wanted_v > SPARKS_FROM * self.strongest_v();
         }
         Ok(())
+    }
+
+    /// Mean current of the set's half cycle over the current of the field at mean voltage.
+    pub(super) fn current_share(&self) -> f64 {
+        self.ripple.current_share
     }
 
     /// Mean voltage at which the peak of the ripple sparks, V.
@@ -191,8 +200,8 @@ impl Set {
     fn aim(&self) -> Result<Aim, PhysicsError> {
         let limit_a_m = self.limit_a_m / self.ripple.current_share;
         let (free_v, left_v) = if self.sparks {
-            let strongest_v = self.strongest_v();
-            (strongest_v, self.supply.sparking_mean_v(strongest_v)?)
+            let highest_v = self.strongest_v().min(self.supply.wanted_v);
+            (highest_v, self.supply.sparking_mean_v(highest_v)?)
         } else {
             (self.supply.wanted_v, self.supply.wanted_v)
         };
@@ -211,7 +220,7 @@ impl Set {
     ) -> (FieldState, WireField) {
         let row = self.solver.geometry().clone();
         let mobility = self.solver.corona().ion_mobility_m2_v_s;
-        let sparks = held_by == HeldBy::Sparking;
+        let sparks = held_by == HeldBy::Sparking && self.supply.sparks_per_min() > 0.0;
         let ripple = self.ripple;
         let wires = WireField::new(row, mobility, Arc::new(solution));
         let solution = wires.solution();

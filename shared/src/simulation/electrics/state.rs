@@ -34,7 +34,7 @@ pub struct FieldState {
     pub peak_voltage_v: f64,
     /// What holds it there.
     pub held_by: HeldBy,
-    /// Sparks per minute: the wanted number where sparking holds the voltage, else 0.
+    /// Sparks per minute: the number that the control aims for where sparking holds the voltage, else 0.
     pub sparks_per_min: f64,
     /// Voltage at which the corona starts in clean gas, V.
     pub onset_v: f64,

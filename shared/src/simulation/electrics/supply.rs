@@ -19,14 +19,19 @@ use crate::{
 
 /// Rated mean voltage over the larger of spark voltage and wanted voltage. Teaching value, no source.
 const RATED_OVER_HIGHEST: f64 = 1.05;
-/// Scatter of the spark voltage from one half cycle to the next. Teaching value, no source: so little that sparks come
-/// within a few per cent of the state's spark voltage.
-const SPARK_SCATTER: f64 = 0.01;
+/// Scatter of the spark voltage from one half cycle to the next. Teaching value, no source; in service it is some per cent.
+/// So little, so that "sparks at" is one voltage on every page.
+pub(super) const SPARK_SCATTER: f64 = 0.002;
 /// Longest share of the time between two sparks that quench and recovery each may take: where very many sparks are wanted
 /// the control waits less. Teaching value, no source.
-const LONGEST_WAIT: f64 = 0.25;
-/// Where the first ramp starts, as a share of the mean voltage that is reached in the end. Teaching value, no source.
-const START_SHARE: f64 = 0.93;
+const LONGEST_WAIT: f64 = 0.1;
+/// Where no sparks are wanted, the control stays this share below the voltage that sparks. Teaching value, no source: five
+/// times the scatter.
+const STAYS_BELOW: f64 = 5.0 * SPARK_SCATTER;
+
+/// Where the first ramp starts, as a share of the mean voltage that is reached in the end. Teaching value, no source: an
+/// empty field that is charged to all of it at once would swing over.
+const START_SHARE: f64 = 0.97;
 
 /// The set of one field and what it feeds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -123,7 +128,7 @@ impl FieldSupply {
     /// again, so half of that is added for that time. The charging of the field's own capacitance is left out.
     pub(super) fn sparking_mean_v(&self, strongest_v: f64) -> Result<f64, PhysicsError> {
         let Some(shape) = self.sawtooth(strongest_v)? else {
-            return Ok(strongest_v);
+            return Ok((1.0 - STAYS_BELOW) * strongest_v);
         };
         let settings = self.settings(strongest_v)?;
         let restart_v = shape.spark_voltage_v - shape.setback_v;
