@@ -47,8 +47,8 @@ fn stands() -> &'static [Stand] {
             conditions.electrical.current_limit_a_m2 = limit_a_m2;
             conditions
         };
-        let mut sparking = clean(60e3, 2e-3);
-        sparking.electrical.ion_mobility_m2_v_s = 1e-4;
+        let mut sparking = demonstration();
+        sparking.electrical.voltage_v = vec![55e3];
         vec![
             stand("sparking", &sparking, 0),
             stand("setting", &demonstration(), 3),
