@@ -101,7 +101,7 @@ fn an_unequal_wanted_voltage_scales_the_one_velocity_by_its_square() {
     let mut conditions = conditions::demonstration();
     conditions.teaching.migration_velocity_m_s = Some(0.0932);
     // Voltages that neither the limit of the current nor sparking holds back.
-    conditions.electrical.voltage_v = vec![43e3, 42e3, 41e3, 40e3];
+    conditions.electrical.voltage_v = vec![41e3, 40e3, 39e3, 38e3];
     let before = theory::solve(&conditions).expect("possible").deutsch_number;
     for voltage_v in &mut conditions.electrical.voltage_v {
         *voltage_v *= 0.9;

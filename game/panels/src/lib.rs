@@ -11,6 +11,7 @@ mod controls;
 pub mod csv;
 mod dialogs;
 pub mod drawing;
+pub mod energization;
 mod fields_table;
 mod figure;
 pub mod fonts;

@@ -23,8 +23,8 @@ mod vector_math;
 pub use command::{Command, CommandError, LoggedCommand};
 pub use deposits::{Deposits, LAYER_BINS_PER_FIELD, StuckGrain};
 pub use electrics::{
-    DustCharge, Electrics, ElectricsWork, FieldState, HeldBy, corona, electrics,
-    electrics_are_ready, wire_row,
+    DustCharge, Electrics, ElectricsWork, FieldEnergization, FieldState, HeldBy,
+    VoltageCurrentPoint, corona, electrics, electrics_are_ready, energization_of, wire_row,
 };
 pub use flight::{DRAWN_GRAINS, FIELD_DELAY_STEPS, Simulation};
 pub use followed::{FOLLOW_TOLERANCE, Follow, FollowedGrain, GrainFate, GrainPoint};

@@ -6,6 +6,7 @@ mod text;
 
 pub use paint::paint;
 pub use svg::svg;
+pub(crate) use text::fitting;
 pub use text::text_width;
 
 use crate::theme::Ink;

@@ -3,7 +3,10 @@
 use std::sync::OnceLock;
 
 use super::{Anchor, Point};
-use crate::fonts::{BOLD, REGULAR};
+use crate::{
+    fonts::{BOLD, REGULAR},
+    theme::SMALL,
+};
 
 /// Height of a line over the size of its text.
 const LINE: f32 = 1.2;
@@ -20,6 +23,15 @@ pub fn text_width(text: &str, size: f32, bold: bool) -> f32 {
         .chars()
         .map(|character| advances.of(character))
         .sum::<f32>()
+}
+
+/// The first small text that fits, or the last.
+pub(crate) fn fitting(texts: &[String], room: f32) -> &str {
+    texts
+        .iter()
+        .find(|text| text_width(text, SMALL, false) <= room)
+        .or_else(|| texts.last())
+        .map_or("", String::as_str)
 }
 
 /// Top left and bottom right of a text.

@@ -9,6 +9,7 @@ mod still;
 pub use drawing::plan_drawing;
 pub use legend::{Legend, grain_radius};
 pub use places::PlanPlaces;
+pub(crate) use scale::nice_above;
 pub use scale::{FieldScale, nice_below};
 pub use still::still_drawing;
 

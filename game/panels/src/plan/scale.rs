@@ -72,6 +72,17 @@ pub fn nice_below(value: f64) -> f64 {
     step * decade
 }
 
+/// The smallest of 1, 2, 5 times a power of ten that is not below `value`.
+pub(crate) fn nice_above(value: f64) -> f64 {
+    let below = nice_below(value);
+    if below >= 0.999 * value {
+        below
+    } else {
+        // 2 after 1, 5 after 2, 10 after 5.
+        nice_below(2.51 * below)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -4,8 +4,8 @@ use ashlane_shared::units::{Dimension, display, from_display, number_text};
 
 use super::{WirePlaces, WireView, places::LINE};
 use crate::{
-    drawing::{Anchor, Drawing, Point, text_width},
-    plan::nice_below,
+    drawing::{Anchor, Drawing, Point, fitting},
+    plan::{nice_above, nice_below},
     theme::{Ink, SMALL},
 };
 
@@ -120,24 +120,4 @@ fn words(drawing: &mut Drawing, view: &WireView<'_>, places: &WirePlaces, unit: 
         SMALL,
         Ink::Text,
     );
-}
-
-/// The first text that fits, or the last.
-pub(super) fn fitting(texts: &[String], room: f32) -> &str {
-    texts
-        .iter()
-        .find(|text| text_width(text, SMALL, false) <= room)
-        .or_else(|| texts.last())
-        .map_or("", String::as_str)
-}
-
-/// The smallest of 1, 2, 5 times a power of ten that is not below `value`.
-fn nice_above(value: f64) -> f64 {
-    let below = nice_below(value);
-    if below >= 0.999 * value {
-        below
-    } else {
-        // 2 after 1, 5 after 2, 10 after 5.
-        nice_below(2.51 * below)
-    }
 }

@@ -8,11 +8,10 @@ use super::{
     lines::{cased, cased_dashes},
     map::{self, Scale},
     places::LINE,
-    profile::fitting,
 };
 use crate::{
     cividis,
-    drawing::{Anchor, Drawing, Item, Point, text_width},
+    drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
     theme::{Ink, SMALL},
 };
 

@@ -6,6 +6,7 @@
 
 mod commands;
 mod drawings;
+mod energization;
 mod everywhere;
 mod grain;
 mod lesson;

@@ -81,7 +81,10 @@ impl Controller {
         let feed = Feed::new(supply, load)?;
         let ramp_v_s = settings.first_ramp_v_s(gap.middle_v())?;
         Ok(Self {
-            wanted_v: settings.start_voltage_v.min(feed.highest_v()),
+            wanted_v: settings
+                .start_voltage_v
+                .min(settings.voltage_limit_v)
+                .min(feed.highest_v()),
             feed,
             gap,
             settings,
@@ -153,7 +156,7 @@ impl Controller {
             self.quench_left -= 1;
         } else if self.recovering() == 0 && self.mean_a < self.settings.current_limit_a {
             let rise_v = self.ramp_v_s * self.feed.half_cycle_s();
-            self.wanted_v = (self.wanted_v + rise_v).min(self.feed.highest_v());
+            self.wanted_v = (self.wanted_v + rise_v).min(self.highest_v());
         }
         let demand = Demand {
             wanted_v: (!quenching && self.on()).then(|| self.asked_v(before_v)),
@@ -174,7 +177,8 @@ impl Controller {
                 && self.mean_a >= LIMIT_BAND * self.settings.current_limit_a,
             at_full_output: !quenching && self.wanted_v >= self.feed.highest_v(),
         };
-        self.adapt_ramp(sparked, point.at_current_limit);
+        let at_limit = point.at_current_limit || self.wanted_v >= self.settings.voltage_limit_v;
+        self.adapt_ramp(sparked, at_limit);
         if sparked {
             point.upset = Some(self.cut());
         } else if !quenching {
@@ -182,6 +186,11 @@ impl Controller {
             self.measure(point.mean_current_a);
         }
         point
+    }
+
+    /// Highest mean voltage that set and setting allow, V.
+    fn highest_v(&self) -> f64 {
+        self.feed.highest_v().min(self.settings.voltage_limit_v)
     }
 
     /// Whether this half cycle of the group is let through.

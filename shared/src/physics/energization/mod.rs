@@ -30,4 +30,5 @@ pub use settings::{ControllerSettings, Energization, Ramp};
 pub use sparkover::SparkGap;
 pub use supply::Supply;
 pub use trace::{Trace, TracePoint, Upset};
+pub(crate) use waveform::waveform_where;
 pub use waveform::{Waveform, WaveformSample, firing_angle_for};

@@ -54,6 +54,8 @@ pub struct ControllerSettings {
     pub arc_quench_s: f64,
     /// Where the ramp starts again after an arc, as [`Self::restart_share`].
     pub arc_restart_share: f64,
+    /// Mean voltage at which the ramp stops, V, 0 or more; infinite for none.
+    pub voltage_limit_v: f64,
     /// Mean current at which the ramp stops, A, above 0.
     pub current_limit_a: f64,
     /// Continuous or intermittent.
@@ -65,7 +67,7 @@ impl ControllerSettings {
     /// recommendation.
     ///
     /// # Arguments
-    /// * `gap` – the gap; the first ramp starts at six tenths of its spark voltage.
+    /// * `gap` – the gap; the first ramp starts at six tenths of its spark voltage, and no voltage is too high.
     /// * `current_limit_a` – mean current at which the ramp stops, A, above 0.
     ///
     /// # Source
@@ -86,6 +88,7 @@ impl ControllerSettings {
             arc_window: 1,
             arc_quench_s: 0.3,
             arc_restart_share: 0.75,
+            voltage_limit_v: f64::INFINITY,
             current_limit_a,
             energization: Energization::CONTINUOUS,
         }
@@ -106,6 +109,12 @@ impl ControllerSettings {
         not_negative("quench_s", self.quench_s)?;
         not_negative("arc_quench_s", self.arc_quench_s)?;
         not_negative("recovery_s", self.recovery_s)?;
+        require(
+            self.voltage_limit_v >= 0.0,
+            "voltage_limit_v",
+            self.voltage_limit_v,
+            "0 or more",
+        )?;
         positive("current_limit_a", self.current_limit_a)?;
         for (name, part) in [
             ("restart_share", self.restart_share),

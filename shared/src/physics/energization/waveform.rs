@@ -10,6 +10,11 @@ use crate::physics::error::{positive, require};
 
 /// Most firing angles that are tried for a wanted voltage.
 const MOST_TRIALS: u32 = 100;
+/// Steps of the secant, longest of them and the first one's length per relative miss, rad, and what is near enough.
+const MOST_SECANTS: u32 = 12;
+const SECANT_STEP_RAD: f64 = 0.25;
+const SECANT_FIRST_RAD: f64 = 1.2;
+const SECANT_AGREES: f64 = 1e-5;
 
 /// One moment of the waveform.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -208,4 +213,89 @@ pub fn firing_angle_for(
         }
     }
     Ok(high.0)
+}
+
+/// The half cycle whose reading, the mean or the peak, is a wanted voltage, found from an angle that is nearly right.
+///
+/// `V(α) = V_wanted`, by the secant from that angle or a right one; where that gets lost, by bisection
+///
+/// # Arguments
+/// * `set` – the transformer-rectifier set.
+/// * `load` – the field.
+/// * `wanted_v` – wanted reading, V, above 0.
+/// * `reading` – the reading of a half cycle, V: no less with a smaller angle.
+/// * `near_rad` – an angle nearby, rad, 0 to π, or nothing.
+///
+/// # Source
+/// As [`Waveform::steady`].
+///
+/// # Validity
+/// As [`Waveform::steady`]; found to 1e-5 of the wanted voltage.
+///
+/// # Errors
+/// As [`firing_angle_for`].
+pub(crate) fn waveform_where(
+    set: &TransformerRectifier,
+    load: &FieldLoad,
+    wanted_v: f64,
+    reading: fn(&Waveform) -> f64,
+    near_rad: Option<f64>,
+) -> Result<Waveform, PhysicsError> {
+    positive("wanted_v", wanted_v)?;
+    let mut here = Waveform::steady(set, load, near_rad.unwrap_or(0.5 * PI))?;
+    let mut before: Option<(f64, f64)> = None;
+    for _ in 0..MOST_SECANTS {
+        let over_v = reading(&here) - wanted_v;
+        if over_v.abs() <= SECANT_AGREES * wanted_v {
+            return Ok(here);
+        }
+        let angle_rad = here.firing_angle_rad;
+        let step_rad = match before {
+            Some((before_rad, before_v)) => {
+                -over_v * (angle_rad - before_rad) / (over_v - before_v)
+            }
+            // A first step along the slope of a sine.
+            None => over_v / wanted_v * SECANT_FIRST_RAD,
+        };
+        let next_rad = angle_rad + step_rad.clamp(-SECANT_STEP_RAD, SECANT_STEP_RAD);
+        if !(0.0..PI).contains(&next_rad) || step_rad.is_nan() {
+            break;
+        }
+        before = Some((angle_rad, over_v));
+        here = Waveform::steady(set, load, next_rad)?;
+    }
+    bisected(set, load, wanted_v, reading)
+}
+
+/// As [`waveform_where`], slowly and surely.
+fn bisected(
+    set: &TransformerRectifier,
+    load: &FieldLoad,
+    wanted_v: f64,
+    reading: fn(&Waveform) -> f64,
+) -> Result<Waveform, PhysicsError> {
+    let (mut much_rad, mut little_rad) = (0.0, PI);
+    let mut found = Waveform::steady(set, load, much_rad)?;
+    if reading(&found) < wanted_v {
+        return Err(PhysicsError::Impossible {
+            reason: format!(
+                "{wanted_v:.0} V is wanted, with no firing delay this set reaches {:.0} V on this field",
+                reading(&found)
+            ),
+        });
+    }
+    for _ in 0..MOST_TRIALS {
+        let over_v = reading(&found) - wanted_v;
+        if over_v.abs() <= SECANT_AGREES * wanted_v || little_rad - much_rad < 1e-9 {
+            break;
+        }
+        let middle_rad = 0.5 * (much_rad + little_rad);
+        found = Waveform::steady(set, load, middle_rad)?;
+        if reading(&found) > wanted_v {
+            much_rad = middle_rad;
+        } else {
+            little_rad = middle_rad;
+        }
+    }
+    Ok(found)
 }

@@ -5,19 +5,25 @@
 //! same.
 
 mod dust;
+mod energization;
 mod kept;
+mod ripple;
+mod set;
 mod state;
+mod supply;
 
 use std::sync::Arc;
 
 use crate::{
     conditions::Conditions,
+    parallel,
     physics::{PhysicsError, corona::WireField},
     simulation::Passage,
 };
 
 pub use dust::DustCharge;
-use state::Sets;
+pub use energization::{FieldEnergization, VoltageCurrentPoint, energization_of};
+use set::{RIPPLE_NEAR, Set};
 pub use state::{FieldState, HeldBy, corona, wire_row};
 
 /// Least and most rounds of dust and field.
@@ -88,13 +94,13 @@ pub fn electrics_are_ready(conditions: &Conditions) -> bool {
 #[derive(Debug)]
 pub struct ElectricsWork {
     conditions: Conditions,
-    sets: Sets,
+    sets: Vec<Set>,
     electrics: Electrics,
     ways: Vec<Way>,
     done: bool,
 }
 
-/// The current that one field aims for, and how it has moved so far.
+/// The mean current of the set's half cycle that one field aims for, and how it has moved so far.
 #[derive(Clone, Copy, Debug)]
 struct Way {
     current_a_m: f64,
@@ -135,21 +141,40 @@ impl ElectricsWork {
     /// # Errors
     /// As [`electrics`].
     pub fn new(conditions: &Conditions) -> Result<Self, PhysicsError> {
-        let mut sets = Sets::new(conditions)?;
-        let dust = vec![DustCharge::none(conditions.gap_m()); conditions.collector.fields];
-        let electrics = clean(&mut sets, dust)?;
+        let mut sets = Set::all(conditions)?;
         // One migration velocity for every grain: no charge is computed, so none is in the gas.
         let charged = conditions.teaching.migration_velocity_m_s.is_none();
+        let done = !charged || conditions.inlet_mass_kg_s() <= 0.0;
+        let dust = DustCharge::none(conditions.gap_m());
+        let answers = parallel::map_mut(&mut sets, |set| {
+            if done {
+                set.settled(&dust, None)
+            } else {
+                let (state, wires) = set.field(&dust, None)?;
+                set.learn(state.held_by, wires.solution(), RIPPLE_NEAR)?;
+                Ok((state, wires))
+            }
+        });
+        let (states, fields) = answers
+            .into_iter()
+            .collect::<Result<(Vec<_>, Vec<_>), PhysicsError>>()?;
         Ok(Self {
-            done: !charged || conditions.inlet_mass_kg_s() <= 0.0,
+            done,
             conditions: conditions.clone(),
-            sets,
-            ways: electrics
-                .fields
+            ways: fields
                 .iter()
-                .map(|field| Way::new(field.solution().current_a_m))
+                .zip(&sets)
+                .map(|(field, set): (&WireField, _)| {
+                    Way::new(field.solution().current_a_m * set.current_share())
+                })
                 .collect(),
-            electrics,
+            electrics: Electrics {
+                dust: vec![dust; sets.len()],
+                states,
+                fields,
+                rounds: 0,
+            },
+            sets,
         })
     }
 
@@ -173,6 +198,17 @@ impl ElectricsWork {
     pub fn advance(&mut self) -> Result<(), PhysicsError> {
         let passage = Passage::in_fields(&self.conditions, &self.electrics)?;
         let flown = dust::flown(&self.conditions, &passage);
+        let mut tasks: Vec<Task<'_>> = (self.sets.iter_mut())
+            .zip(&mut self.ways)
+            .zip(self.electrics.fields.iter().zip(&flown))
+            .map(|((set, way), (before, charge))| Task {
+                set,
+                way,
+                before,
+                charge,
+            })
+            .collect();
+        let answers = parallel::map_mut(&mut tasks, Task::advance);
         let mut next = Electrics {
             states: Vec::new(),
             fields: Vec::new(),
@@ -180,15 +216,15 @@ impl ElectricsWork {
             rounds: self.electrics.rounds + 1,
         };
         let mut furthest = 0.0_f64;
-        for (field, charge) in flown.iter().enumerate() {
-            let near = self.electrics.fields[field].solution();
-            let (wanted, wires) = self.sets.field(field, charge, Some(near))?;
-            let before = &self.electrics.states[field];
+        for (answer, before) in answers.into_iter().zip(&self.electrics.states) {
+            let Advanced {
+                wanted,
+                state,
+                wires,
+                used,
+            } = answer?;
             let off_v = (wanted.dusty_onset_v - before.dusty_onset_v).abs();
             furthest = furthest.max(off_v / wanted.voltage_v.max(wanted.dusty_onset_v));
-            let way = &mut self.ways[field];
-            way.step(wires.solution().current_a_m, self.sets.least_a_m());
-            let (state, wires, used) = self.sets.balanced(field, charge, way.current_a_m, near)?;
             next.states.push(state);
             next.fields.push(wires);
             next.dust.push(used);
@@ -198,7 +234,58 @@ impl ElectricsWork {
         if !self.done && self.electrics.rounds >= *ROUNDS.end() {
             return Err(unsettled());
         }
+        if self.done {
+            self.settle()?;
+        }
         Ok(())
+    }
+
+    /// Voltage and ripple with the dust that was found.
+    fn settle(&mut self) -> Result<(), PhysicsError> {
+        let mut tasks: Vec<_> = (self.sets.iter_mut())
+            .zip(self.electrics.fields.iter().zip(&self.electrics.dust))
+            .collect();
+        let answers = parallel::map_mut(&mut tasks, |(set, (near, dust))| {
+            set.settled(dust, Some(near.solution()))
+        });
+        let settled = answers.into_iter().collect::<Result<_, PhysicsError>>()?;
+        (self.electrics.states, self.electrics.fields) = settled;
+        Ok(())
+    }
+}
+
+/// One field's share of a round.
+struct Task<'a> {
+    set: &'a mut Set,
+    way: &'a mut Way,
+    before: &'a WireField,
+    charge: &'a DustCharge,
+}
+
+/// What came of it.
+struct Advanced {
+    /// The state with all the charge that was flown.
+    wanted: FieldState,
+    state: FieldState,
+    wires: WireField,
+    used: DustCharge,
+}
+
+impl Task<'_> {
+    fn advance(&mut self) -> Result<Advanced, PhysicsError> {
+        let near = self.before.solution();
+        let (wanted, wires) = self.set.field(self.charge, Some(near))?;
+        let wanted_a_m = wires.solution().current_a_m * self.set.current_share();
+        self.way.step(wanted_a_m, self.set.least_a_m());
+        let (state, wires, used) = self.set.balanced(self.charge, self.way.current_a_m, near)?;
+        self.set
+            .learn(state.held_by, wires.solution(), RIPPLE_NEAR)?;
+        Ok(Advanced {
+            wanted,
+            state,
+            wires,
+            used,
+        })
     }
 }
 
@@ -206,22 +293,6 @@ fn unsettled() -> PhysicsError {
     PhysicsError::Impossible {
         reason: "the charge of the dust and the field do not settle".to_owned(),
     }
-}
-
-/// The fields in clean gas.
-fn clean(sets: &mut Sets, dust: Vec<DustCharge>) -> Result<Electrics, PhysicsError> {
-    let (mut states, mut fields) = (Vec::new(), Vec::new());
-    for (index, charge) in dust.iter().enumerate() {
-        let (state, field) = sets.field(index, charge, None)?;
-        states.push(state);
-        fields.push(field);
-    }
-    Ok(Electrics {
-        states,
-        fields,
-        dust,
-        rounds: 0,
-    })
 }
 
 #[cfg(test)]

@@ -1,18 +1,12 @@
-//! What each electrical field reaches: the wanted voltage, unless the current limit or sparking holds it back.
-
-use std::sync::Arc;
+//! What each electrical field reaches, as the rest of the library reads it; its wires and its corona by the sheet.
 
 use serde::{Deserialize, Serialize};
 
-use super::DustCharge;
 use crate::{
     conditions::Conditions,
     physics::{
         PhysicsError,
-        corona::{
-            CoronaSolver, WireField, WireRow, onset,
-            solver::{Corona, CoronaSolution, Fineness},
-        },
+        corona::{WireRow, onset, solver::Corona},
         gas,
     },
 };
@@ -23,9 +17,9 @@ use crate::{
 pub enum HeldBy {
     /// The wanted voltage is reached.
     Setting,
-    /// The mean current density on the plates is at its limit.
+    /// The mean current of the set is at its limit.
     CurrentLimit,
-    /// The gap would spark.
+    /// The gap sparks at the peak of the ripple.
     Sparking,
 }
 
@@ -34,17 +28,23 @@ pub enum HeldBy {
 pub struct FieldState {
     /// Voltage wanted, V.
     pub wanted_v: f64,
-    /// Mean voltage reached, V.
+    /// Mean voltage reached, V; of a field that sparks, over whole times from spark to spark.
     pub voltage_v: f64,
+    /// Peak voltage: the highest that the ripple of the set reaches, V; of a field that sparks, the spark voltage.
+    pub peak_voltage_v: f64,
     /// What holds it there.
     pub held_by: HeldBy,
+    /// Sparks per minute: the number that the control aims for where sparking holds the voltage, else 0.
+    pub sparks_per_min: f64,
     /// Voltage at which the corona starts in clean gas, V.
     pub onset_v: f64,
     /// Voltage at which it starts with the dust that is in the gas, V.
     pub dusty_onset_v: f64,
     /// Voltage at which the gap sparks, V.
     pub spark_v: f64,
-    /// Mean current density on the plates, A/m².
+    /// Mean current of the set's half cycle over the plate area, A/m²: what its milliammeter shows. More than that of the
+    /// field at mean voltage ([`WireField::plate_current_a_m2`](crate::physics::corona::WireField::plate_current_a_m2)),
+    /// because the current grows faster than the voltage.
     pub current_density_a_m2: f64,
     /// Mean charge of the dust in the gas, C/m³.
     pub dust_charge_c_m3: f64,
@@ -74,135 +74,5 @@ pub fn corona(conditions: &Conditions) -> Corona {
             conditions.collector.wire_roughness,
         ),
         ion_mobility_m2_v_s: conditions.ion_mobility_m2_v_s(),
-    }
-}
-
-/// Rounds in which the amount of dust is fitted to a current.
-const BALANCING_ROUNDS: usize = 4;
-
-/// Share of the current's limit below which a field has no corona, if the dust that comes charged from the field before
-/// holds it back alone.
-const LEAST_SHARE: f64 = 1e-6;
-
-/// The solver of one collector with the limits of its sets.
-#[derive(Clone, Debug)]
-pub(super) struct Sets {
-    solver: CoronaSolver<WireRow>,
-    wanted_v: Vec<f64>,
-    spark_v: f64,
-    limit_a_m: f64,
-    clean_onset_v: f64,
-}
-
-impl Sets {
-    pub(super) fn new(conditions: &Conditions) -> Result<Self, PhysicsError> {
-        let row = wire_row(conditions)?;
-        let limit_a_m = conditions.electrical.current_limit_a_m2 * 2.0 * row.pitch_m();
-        let solver = CoronaSolver::new(row, corona(conditions), Fineness::default())?;
-        Ok(Self {
-            clean_onset_v: solver.onset_v(),
-            solver,
-            wanted_v: (0..conditions.collector.fields)
-                .map(|field| conditions.wanted_voltage_v(field))
-                .collect(),
-            spark_v: conditions.spark_field_v_m() * conditions.gap_m(),
-            limit_a_m,
-        })
-    }
-
-    /// Least current that counts, A/m.
-    pub(super) fn least_a_m(&self) -> f64 {
-        LEAST_SHARE * self.limit_a_m
-    }
-
-    /// State and field of one electrical field with this dust in its gas; `near` saves rounds.
-    pub(super) fn field(
-        &mut self,
-        field: usize,
-        dust: &DustCharge,
-        near: Option<&CoronaSolution>,
-    ) -> Result<(FieldState, WireField), PhysicsError> {
-        if dust.mean_c_m3() == 0.0 {
-            self.solver.clean();
-        } else {
-            self.solver
-                .fill_with_dust(|depth_m| dust.at_c_m3(depth_m))?;
-        }
-        let wanted_v = self.wanted_v[field];
-        let (set_v, unlimited) = if wanted_v <= self.spark_v {
-            (wanted_v, HeldBy::Setting)
-        } else {
-            (self.spark_v, HeldBy::Sparking)
-        };
-        // A voltage that no solution carries lies far above the limit of the current.
-        let free = self
-            .solver
-            .at_voltage_from(set_v, near)
-            .ok()
-            .filter(|free| free.current_a_m <= self.limit_a_m);
-        let (solution, held_by) = match free {
-            Some(free) => (free, unlimited),
-            None => (
-                self.solver.at_current_from(self.limit_a_m, near)?,
-                HeldBy::CurrentLimit,
-            ),
-        };
-        Ok(self.state(field, dust, solution, held_by))
-    }
-
-    /// State and field with the current `current_a_m`, and the dust that goes with it: of the distribution of `dust`, as
-    /// much as lets the set's voltage drive that current.
-    pub(super) fn balanced(
-        &mut self,
-        field: usize,
-        dust: &DustCharge,
-        current_a_m: f64,
-        near: &CoronaSolution,
-    ) -> Result<(FieldState, WireField, DustCharge), PhysicsError> {
-        let set_v = self.wanted_v[field].min(self.spark_v);
-        let mut used = dust.clone();
-        if current_a_m <= self.least_a_m() {
-            let (state, wires) = self.field(field, &used, Some(near))?;
-            return Ok((state, wires, used));
-        }
-        let current_a_m = current_a_m.min(self.limit_a_m);
-        for _ in 0..BALANCING_ROUNDS {
-            self.solver
-                .fill_with_dust(|depth_m| used.at_c_m3(depth_m))?;
-            let rise_v = self.solver.onset_v() - self.clean_onset_v;
-            if rise_v <= 0.0 {
-                break;
-            }
-            let there = self.solver.at_current_from(current_a_m, Some(near))?;
-            if current_a_m >= self.limit_a_m && there.voltage_v <= set_v {
-                // The limit holds the voltage back: the dust is what it is.
-                break;
-            }
-            used.scale(((rise_v + set_v - there.voltage_v) / rise_v).clamp(0.05, 20.0));
-        }
-        let (state, wires) = self.field(field, &used, Some(near))?;
-        Ok((state, wires, used))
-    }
-
-    fn state(
-        &self,
-        field: usize,
-        dust: &DustCharge,
-        solution: CoronaSolution,
-        held_by: HeldBy,
-    ) -> (FieldState, WireField) {
-        let row = self.solver.geometry().clone();
-        let mobility = self.solver.corona().ion_mobility_m2_v_s;
-        let state = FieldState {
-            wanted_v: self.wanted_v[field],
-            voltage_v: solution.voltage_v,
-            held_by,
-            onset_v: self.clean_onset_v,
-            dusty_onset_v: solution.onset_v,
-            spark_v: self.spark_v,
-            current_density_a_m2: solution.current_a_m / (2.0 * row.pitch_m()),
-            dust_charge_c_m3: dust.mean_c_m3(),
-        };
-        (state, WireField::new(row, mobility, Arc::new(solution)))
     }
 }

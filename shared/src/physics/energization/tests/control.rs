@@ -155,6 +155,27 @@ fn the_ramp_stops_at_the_current_limit() {
 }
 
 #[test]
+fn the_ramp_stops_at_the_voltage_that_is_wanted() {
+    for supply in [SMOOTH, Supply::SinglePhase(set())] {
+        let settings = ControllerSettings {
+            voltage_limit_v: 36e3,
+            start_voltage_v: 30e3,
+            ..settings(&strong())
+        };
+        let trace = run(supply, strong(), settings, &[20.0, 20.0]).remove(1);
+        let mean_v = trace.mean_voltage_v();
+        // Firing angles are taken between 33 known ones: 1 %.
+        assert!((mean_v / 36e3 - 1.0).abs() < 0.01, "{mean_v}");
+        let limited = ControllerSettings {
+            start_voltage_v: 50e3,
+            ..settings
+        };
+        let trace = run(supply, strong(), limited, &[1.0]).remove(0);
+        assert!(trace.peak_voltage_v() < 50e3, "it starts no higher");
+    }
+}
+
+#[test]
 fn without_sparks_and_limit_the_set_gives_all_it_can() {
     let settings = ControllerSettings {
         start_voltage_v: 45e3,
@@ -308,6 +329,10 @@ fn impossible_settings_are_refused() {
         },
         ControllerSettings {
             current_limit_a: 0.0,
+            ..good
+        },
+        ControllerSettings {
+            voltage_limit_v: f64::NAN,
             ..good
         },
         ControllerSettings {

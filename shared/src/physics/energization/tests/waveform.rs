@@ -307,3 +307,30 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn the_half_cycle_of_a_wanted_peak_or_mean_is_found_from_near_and_far() {
+    use crate::physics::energization::waveform_where;
+    let (set, load) = (set(), field(60e-9));
+    let angle_rad = firing_angle_for(&set, &load, 40e3).expect("an angle");
+    let exact = Waveform::steady(&set, &load, angle_rad).expect("a half cycle");
+    for near_rad in [None, Some(angle_rad), Some(0.1), Some(3.0)] {
+        let mean = waveform_where(&set, &load, 40e3, |c| c.mean_voltage_v, near_rad);
+        let peak = waveform_where(
+            &set,
+            &load,
+            exact.peak_voltage_v,
+            |c| c.peak_voltage_v,
+            near_rad,
+        );
+        for found in [mean, peak] {
+            let found_rad = found.expect("a half cycle").firing_angle_rad;
+            // 1e-5 of the voltage is some 1e-5 rad.
+            assert!(
+                (found_rad - angle_rad).abs() < 1e-4,
+                "{near_rad:?}: {found_rad}"
+            );
+        }
+    }
+    assert!(waveform_where(&set, &load, 200e3, |c| c.peak_voltage_v, None).is_err());
+}
