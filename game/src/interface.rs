@@ -113,6 +113,7 @@ fn panels(
         plan,
         wire: looks.wire(&ui),
         grain: looks.grain(&frame, &ui),
+        energization: looks.energization(&ui),
         revision: looks.revision,
     };
     let had_dialog = ui.dialog.is_some();

@@ -18,7 +18,7 @@ use ashlane_shared::{
 use bevy::{prelude::*, render::render_resource::TextureFormat};
 
 use crate::{
-    close_looks::{GrainStand, WireStand},
+    close_looks::{GrainStand, SetStand, WireStand},
     files,
     flight::Flight,
     interface::Arrangement,
@@ -60,6 +60,7 @@ fn rung(view: &str) -> Rung {
     match view {
         "wire" => Rung::Wire,
         "grain" => Rung::Grain,
+        "energization" => Rung::Energization,
         _ => Rung::Plan,
     }
 }
@@ -94,10 +95,15 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
     }
     let frame = flight.frame();
     let (wire, grain) = (WireStand::new(&frame, ui.field)?, GrainStand::of(&frame));
+    let set = match ui.rung {
+        Rung::Energization => Some(SetStand::new(flight.conditions(), ui.field)?),
+        _ => None,
+    };
     let section = SectionView {
         plan: plan_view(flight, ui),
         wire: Some(wire.view(ui)),
         grain: grain.view(&frame, ui),
+        energization: set.as_ref().map(|set| set.view(ui)),
         revision: 0,
     };
     let drawing = still_drawing(&section, ui, [size.0 as f32, size.1 as f32]);

@@ -24,6 +24,7 @@ use bevy::{
 
 use crate::{
     app,
+    close_looks::CloseLooks,
     commands::Wishes,
     counting::Counting,
     flight::{Flight, TICKS_PER_S},
@@ -118,10 +119,17 @@ impl Stage {
     pub fn count(&mut self) -> Result<()> {
         let flight = self.app.world().resource::<Flight>();
         let (conditions, generation) = (flight.conditions().clone(), flight.generation());
-        let mut counting = self.app.world_mut().resource_mut::<Counting>();
-        counting
+        let world = self.app.world_mut();
+        world
+            .resource_mut::<Counting>()
             .settle_now(&conditions, generation)
-            .map_err(|error| anyhow!("the count: {error}"))
+            .map_err(|error| anyhow!("the count: {error}"))?;
+        let field = world.resource::<Session>().ui.field;
+        world
+            .resource_scope(|world, mut looks: Mut<CloseLooks>| {
+                looks.settle_now(world.resource::<Flight>(), field)
+            })
+            .map_err(|error| anyhow!("the electrical set: {error}"))
     }
 
     /// Hands the window a command, as if a panel had asked for it.

@@ -1,10 +1,12 @@
 //! One thing that is computed in two ways: its line under a view, with the difference, the tolerance and the verdict.
 
 use ashlane_shared::checks::Verdict;
+use egui::{RichText, Ui};
 
 use crate::{
     charts::percent_text,
     drawing::{Anchor, Drawing, text_width},
+    state::UiState,
     theme::{Ink, SMALL},
 };
 
@@ -76,4 +78,23 @@ pub fn lines_drawing(lines: &[CheckLine], width: f32) -> Drawing {
         drawing.text([left, y], Anchor::Left, text.as_str(), SMALL, Ink::Text);
     }
     drawing
+}
+
+/// A line as text that breaks, for a narrow place.
+pub(crate) fn check_ui(ui: &mut Ui, line: &CheckLine, state: &UiState) {
+    let (ink, word) = if line.verdict == Verdict::Agree {
+        (Ink::FiniteMixing, "✔ agree")
+    } else {
+        (Ink::Trouble, "✖ disagree")
+    };
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 5.0;
+        ui.spacing_mut().interact_size.y = SMALL;
+        ui.label(
+            RichText::new(word)
+                .size(SMALL)
+                .color(ink.colour(state.theme)),
+        );
+        ui.label(RichText::new(format!("{}: {}", line.name, line.text)).size(SMALL));
+    });
 }

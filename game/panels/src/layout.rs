@@ -6,8 +6,8 @@ use ashlane_shared::checks::Verdict;
 use egui::{Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, vec2};
 
 use crate::{
-    charts::{along_drawing, by_size_drawing},
-    checks::{CheckLine, lines_drawing},
+    charts::{along_drawing, by_size_drawing, voltage_current_checks, voltage_current_drawing},
+    checks::{CheckLine, check_ui, lines_drawing},
     command::UiCommand,
     controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
@@ -142,7 +142,7 @@ pub fn root_ui(
             .exact_size(right_width(view) + 16.0)
             .resizable(false)
             .frame(frame)
-            .show(root, |ui| right_ui(ui, view, state, out));
+            .show(root, |ui| right_ui(ui, view, section, state, out));
     }
     middle_ui(root, view, section, state, out, beside)
 }
@@ -190,13 +190,13 @@ fn middle_ui(
             let frame = Frame::new()
                 .fill(Ink::Panel.colour(state.theme))
                 .inner_margin(10);
-            frame.show(&mut middle, |ui| charts_ui(ui, view, state));
+            frame.show(&mut middle, |ui| charts_ui(ui, view, section, state));
         }
         Tab::Lesson => {
             let frame = Frame::new()
                 .fill(Ink::Panel.colour(state.theme))
                 .inner_margin(10);
-            frame.show(&mut middle, |ui| right_ui(ui, view, state, out));
+            frame.show(&mut middle, |ui| right_ui(ui, view, section, state, out));
         }
         Tab::Agreement => {
             let frame = Frame::new().fill(Ink::Panel.colour(state.theme));
@@ -255,14 +255,20 @@ fn right_width(view: &AppView<'_>) -> f32 {
 fn low(state: &UiState) -> f32 {
     match state.rung {
         Rung::Plan => LOW,
-        Rung::Wire | Rung::Grain => TALL,
+        Rung::Wire | Rung::Grain | Rung::Energization => TALL,
     }
 }
 
 /// The charts, or the lesson in their place.
-fn right_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
+fn right_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
     match &view.lessons {
-        None => charts_ui(ui, view, state),
+        None => charts_ui(ui, view, section, state),
         Some(lessons) => lessons_ui(ui, view, lessons, state, out),
     }
 }
@@ -312,7 +318,7 @@ fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
     }
 }
 
-fn charts_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
+fn charts_ui(ui: &mut Ui, view: &AppView<'_>, section: &SectionView<'_>, state: &UiState) {
     ScrollArea::vertical()
         .auto_shrink([false, false])
         .show(ui, |ui| {
@@ -335,7 +341,22 @@ fn charts_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
                 ui.add_space(6.0);
             }
             fields_table_ui(ui, view, state);
+            voltage_current_ui(ui, section, state, size);
         });
+}
+
+/// Voltage against current of the field that is looked at, with its checks.
+fn voltage_current_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, size: [f32; 2]) {
+    let Some(view) = &section.energization else {
+        return;
+    };
+    ui.add_space(6.0);
+    let set = view.energization;
+    let drawing = voltage_current_drawing(set, state.units, size);
+    figure_ui(ui, &drawing, "Voltage against current", state);
+    for line in voltage_current_checks(set, state.units) {
+        check_ui(ui, &line, state);
+    }
 }
 
 /// The section with the cautions that belong to it.

@@ -90,6 +90,8 @@ pub enum Rung {
     Wire,
     /// One grain.
     Grain,
+    /// The electrical set of one field.
+    Energization,
 }
 
 /// Part of the passage along the gas.

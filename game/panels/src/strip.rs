@@ -144,12 +144,12 @@ fn axis(drawing: &mut Drawing, agreement: &Agreement, right: f32) {
             0.0
         };
         let ends = [x((share - error).max(0.0)), x(share), x(share + error)];
-        value(drawing, ends, y, ink, text);
+        marked(drawing, ends, y, ink, text);
     }
 }
 
 /// A value with its error bar, and its number clear of both.
-fn value(drawing: &mut Drawing, [least, at, most]: [f32; 3], y: f32, ink: Ink, text: String) {
+fn marked(drawing: &mut Drawing, [least, at, most]: [f32; 3], y: f32, ink: Ink, text: String) {
     let clear = most.max(at + 4.0);
     let text_end = clear + 11.0 + text_width(&text, BODY, true);
     drawing.rect(

@@ -10,7 +10,7 @@ use super::{
 use ashlane_shared::conditions::nearest;
 
 /// What can be shown: name, and what it is.
-pub const VIEWS: [(&str, &str); 4] = [
+pub const VIEWS: [(&str, &str); 5] = [
     (
         "plan",
         "one gas passage from above, with its agreement strip",
@@ -22,6 +22,10 @@ pub const VIEWS: [(&str, &str); 4] = [
     (
         "grain",
         "one grain from inlet to plate: path, forces, charge, speed",
+    ),
+    (
+        "energization",
+        "electrical set of one field: kV and mA over time, sparks, readings",
     ),
     (WHOLE, "the whole window"),
 ];

@@ -139,10 +139,11 @@ pub(super) struct CoronaWords {
 
 const PICTURE_HELP: &str = "\
 Views:
-  plan     one gas passage from above, with its agreement strip
-  wire     one wire between its plates: field, ion paths, current on the plates
-  grain    one grain from inlet to plate: path, forces, charge, speed
-  window   the whole window
+  plan           one gas passage from above, with its agreement strip
+  wire           one wire between its plates: field, ion paths, current on the plates
+  grain          one grain from inlet to plate: path, forces, charge, speed
+  energization   electrical set of one field: kV and mA over time, sparks, readings
+  window         the whole window
 
 Examples:
   ashlane picture site.toml --view plan --out plan.png
@@ -152,7 +153,7 @@ Examples:
 pub(super) struct PictureWords {
     /// Site sheet of the collector
     pub(super) sheet: PathBuf,
-    /// What to show: plan, wire, grain or window
+    /// What to show: plan, wire, grain, energization or window
     #[arg(long, value_name = "NAME")]
     pub(super) view: String,
     /// File to write

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use ashlane_shared::units::UnitSystem;
 use egui::{
     Align2, EventFilter, FontId, Id, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, UiBuilder,
     vec2,
@@ -10,6 +11,7 @@ use egui::{
 use super::{Room, SectionView};
 use crate::{
     drawing::{Drawing, paint},
+    energization,
     figure::figure_ui,
     grain,
     state::{Rung, UiState},
@@ -43,6 +45,7 @@ pub(super) fn scrolled_ui(
 ) -> Room {
     let look = |ui: &mut Ui, state: &mut UiState, rect| match state.rung {
         Rung::Grain => grain_ui(ui, section, state, rect),
+        Rung::Energization => energization_ui(ui, section, state, rect),
         _ => wire_ui(ui, section, state, rect),
     };
     if rect.height() >= LOWEST {
@@ -76,7 +79,7 @@ pub(super) fn wire_ui(
         revision: section.revision,
         size,
         theme: view.theme,
-        us: view.units == ashlane_shared::units::UnitSystem::Us,
+        us: view.units == UnitSystem::Us,
         layer: view.layer,
     };
     let drawing = kept(ui, key, || wire::drawing(view, size));
@@ -113,6 +116,25 @@ pub(super) fn grain_ui(
     };
     let drawing = grain::drawing(view, [rect.width(), rect.height()]);
     shown(ui, &drawing, "One grain, followed", rect, state)
+}
+
+/// The electrical set of one field.
+fn energization_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, rect: Rect) -> Room {
+    let Some(view) = &section.energization else {
+        ui.centered_and_justified(|ui| ui.spinner());
+        return Room::default();
+    };
+    let size = [rect.width(), rect.height()];
+    let key = Key {
+        rung: Rung::Energization,
+        revision: section.revision,
+        size,
+        theme: state.theme,
+        us: view.units == UnitSystem::Us,
+        layer: state.wire_layer,
+    };
+    let drawing = kept(ui, key, || energization::drawing(view, size));
+    shown(ui, &drawing, "Electrical set of one field", rect, state)
 }
 
 /// Paints a drawing that only has to be read.

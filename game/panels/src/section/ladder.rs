@@ -34,6 +34,14 @@ pub(crate) fn ladder_ui(
         ui.spacing_mut().item_spacing.x = 4.0;
         steps_ui(ui, view.conditions, section, state);
         grain_step_ui(ui, section, state, out);
+        ui.separator();
+        let hover = "Electrical set of the field: voltage and current over time, sparks, readings";
+        let at_set = state.rung == Rung::Energization;
+        if step(ui, at_set, "Energization", hover).clicked() {
+            let field_m = view.conditions.collector.field_length_m as f32;
+            state.field = present_field(state, field_m, section.fields().len());
+            state.rung = Rung::Energization;
+        }
         match state.rung {
             Rung::Plan => {
                 ui.separator();
@@ -43,6 +51,7 @@ pub(crate) fn ladder_ui(
                 ui.separator();
                 grain_sizes_ui(ui, view.conditions, state, out);
             }
+            Rung::Energization => {}
             Rung::Wire => {
                 ui.separator();
                 for (layer, text, hover) in [
@@ -102,13 +111,13 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
                 (state.window.start_m - start_m).abs() < 1e-3
                     && (state.window.length_m - field_m).abs() < 1e-3
             }
-            Rung::Wire => field == present,
+            Rung::Wire | Rung::Energization => field == present,
             Rung::Grain => false,
         };
         let number = format!("{}", field + 1);
         if step(ui, shown, &number, &format!("Field {number}")).clicked() {
             state.field = field;
-            if state.rung != Rung::Wire {
+            if matches!(state.rung, Rung::Plan | Rung::Grain) {
                 show(state, total_m, start_m, field_m);
             }
         }
@@ -136,7 +145,7 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
 fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
     let field = match state.rung {
         Rung::Plan => ((state.window.start_m + 0.5 * state.window.length_m) / field_m) as usize,
-        Rung::Wire | Rung::Grain => state.field,
+        Rung::Wire | Rung::Grain | Rung::Energization => state.field,
     };
     field.min(fields.saturating_sub(1))
 }

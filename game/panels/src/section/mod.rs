@@ -16,6 +16,7 @@ pub use still::still_drawing;
 
 use crate::{
     checks::CheckLine,
+    energization::{self, EnergizationView},
     grain::{self, GrainView},
     plan::PlanView,
     state::{Rung, UiState},
@@ -40,6 +41,8 @@ pub struct SectionView<'a> {
     pub wire: Option<WireView<'a>>,
     /// The grain that is followed.
     pub grain: Option<GrainView<'a>>,
+    /// The electrical set of the field that is looked at, where it has been prepared.
+    pub energization: Option<EnergizationView<'a>>,
     /// A number that changes with every change of the closer looks, so that a drawing can be kept until then.
     pub revision: u64,
 }
@@ -64,6 +67,11 @@ impl<'a> SectionView<'a> {
                 .as_ref()
                 .map(|view| grain::cautions(view).collect())
                 .unwrap_or_default(),
+            Rung::Energization => self
+                .energization
+                .as_ref()
+                .map(|view| energization::cautions(view).collect())
+                .unwrap_or_default(),
         }
     }
 
@@ -74,6 +82,11 @@ impl<'a> SectionView<'a> {
             Rung::Plan => Vec::new(),
             Rung::Wire => self.wire.as_ref().map(wire::checks).unwrap_or_default(),
             Rung::Grain => self.grain.as_ref().map(grain::checks).unwrap_or_default(),
+            Rung::Energization => self
+                .energization
+                .as_ref()
+                .map(energization::checks)
+                .unwrap_or_default(),
         }
     }
 }
@@ -87,6 +100,8 @@ pub(crate) fn section_ui(
 ) -> Room {
     match state.rung {
         Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
-        Rung::Wire | Rung::Grain => figure::scrolled_ui(ui, section, state, rect),
+        Rung::Wire | Rung::Grain | Rung::Energization => {
+            figure::scrolled_ui(ui, section, state, rect)
+        }
     }
 }

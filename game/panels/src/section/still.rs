@@ -4,7 +4,7 @@ use super::SectionView;
 use crate::{
     checks::lines_drawing,
     drawing::{Anchor, Drawing, text_width},
-    grain,
+    energization, grain,
     layout::NOTICE,
     state::{Rung, UiState},
     theme::{Ink, SMALL},
@@ -29,6 +29,10 @@ pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2])
             .grain
             .as_ref()
             .map_or_else(|| Drawing::new(above), |view| grain::drawing(view, above)),
+        (Rung::Energization, _) => section.energization.as_ref().map_or_else(
+            || Drawing::new(above),
+            |view| energization::drawing(view, above),
+        ),
         _ => Drawing::new(above),
     };
     drawing.size = size;

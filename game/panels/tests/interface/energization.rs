@@ -76,6 +76,12 @@ fn view(stand: &Stand, units: UnitSystem) -> EnergizationView<'_> {
     }
 }
 
+/// The last field of the demonstration.
+pub(crate) fn in_units(units: UnitSystem) -> EnergizationView<'static> {
+    let stand = stands().iter().find(|stand| stand.name == "setting");
+    view(stand.expect("the demonstration"), units)
+}
+
 fn plain(stand: &Stand) -> EnergizationView<'_> {
     view(stand, UnitSystem::Si)
 }

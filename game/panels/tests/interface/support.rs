@@ -24,7 +24,7 @@ use ashlane_shared::{
 };
 use egui_kittest::Harness;
 
-use crate::{grain, wire};
+use crate::{energization, grain, wire};
 
 /// What stands behind the panels.
 pub(crate) struct Backdrop {
@@ -203,6 +203,7 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
             .then(|| wire::view(wire::stand(), ui.wire_layer, ui.units, ui.theme)),
         grain: (ui.rung == Rung::Grain)
             .then(|| grain::view(grain::stand("five"), ui.units, ui.theme)),
+        energization: Some(energization::in_units(ui.units)),
         revision: 0,
     }
 }

@@ -1,10 +1,8 @@
-//! What the closer looks need besides the flight: worked out when the field changes, kept until it does again.
+//! The numbers behind each closer look: one wire, one grain, one electrical set.
 
 use ashlane_lessons::engine::CAUTIONS;
 use ashlane_panels::{
-    grain::GrainView,
-    state::{Rung, UiState},
-    wire::WireView,
+    energization::EnergizationView, grain::GrainView, state::UiState, wire::WireView,
 };
 use ashlane_shared::{
     checks::{GrainCurves, charge_check, grain_forces, speed_check},
@@ -12,47 +10,53 @@ use ashlane_shared::{
     physics::{
         PhysicsError,
         corona::{CoronaSolver, WireField, onset, solver::Fineness},
+        energization::Trace,
         gas,
     },
-    simulation::{FieldState, Frame, corona, wire_row},
+    simulation::{FieldEnergization, Frame, corona, electrics, energization_of, wire_row},
 };
-use bevy::prelude::*;
-
-use crate::{flight::Flight, schedule::FrameStage, session::Session};
 
 /// Current at which a solved field is as good as at onset, A/m: a millionth of the usual.
 const ONSET_CURRENT_A_M: f64 = 1e-10;
 /// The gas glows where the field is above this times its relative density, V/m. Source: Peek 1929 (30 kV/cm).
 const GLOW_FIELD_V_M: f64 = 3.0e6;
 
-/// Adds the system that works them out.
-pub(crate) fn plugin(app: &mut App) {
-    app.init_resource::<CloseLooks>()
-        .add_systems(Update, prepare.in_set(FrameStage::Draw));
+/// Seed of the sparks on show, and how long the recorder writes, s: a minute is enough for the check of its mean.
+const TRACE_SEED: u64 = 1;
+const TRACE_S: f64 = 80.0;
+
+/// The electrical set of one field with what its recorder wrote.
+#[derive(Debug)]
+pub(crate) struct SetStand {
+    number: usize,
+    energization: FieldEnergization,
+    trace: Trace,
 }
 
-/// The present closer looks.
-#[derive(Resource, Debug, Default)]
-pub(crate) struct CloseLooks {
-    /// What they were worked out for.
-    of: Option<(Conditions, FieldState)>,
-    /// The wire.
-    wire: Option<WireStand>,
-    /// The grain.
-    grain: GrainStand,
-    /// Counts how often they changed.
-    pub(crate) revision: u64,
-}
-
-impl CloseLooks {
-    /// The followed grain.
-    pub(crate) fn grain<'a>(&'a self, frame: &Frame<'a>, ui: &UiState) -> Option<GrainView<'a>> {
-        self.grain.view(frame, ui)
+impl SetStand {
+    /// The set of one field, from 0.
+    ///
+    /// # Errors
+    /// As the solver.
+    pub(crate) fn new(conditions: &Conditions, field: usize) -> Result<Self, PhysicsError> {
+        let field = field.min(conditions.collector.fields.saturating_sub(1));
+        let energization = energization_of(conditions, electrics(conditions)?.as_ref(), field)?;
+        Ok(Self {
+            number: conditions.appearance.first_field_number + field,
+            trace: energization.trace(TRACE_SEED, TRACE_S)?,
+            energization,
+        })
     }
 
-    /// The close look at the wire.
-    pub(crate) fn wire(&self, ui: &UiState) -> Option<WireView<'_>> {
-        self.wire.as_ref().map(|stand| stand.view(ui))
+    /// As the panels draw it.
+    pub(crate) fn view(&self, ui: &UiState) -> EnergizationView<'_> {
+        EnergizationView {
+            energization: &self.energization,
+            trace: &self.trace,
+            number: self.number,
+            cautions: CAUTIONS,
+            units: ui.units,
+        }
     }
 }
 
@@ -70,7 +74,8 @@ impl GrainStand {
         stand
     }
 
-    fn go_on(&mut self, frame: &Frame<'_>) {
+    /// Goes on to the end of the record.
+    pub(super) fn go_on(&mut self, frame: &Frame<'_>) {
         if let Some(grain) = frame.followed() {
             self.curves.update(frame.conditions(), grain);
         }
@@ -148,30 +153,5 @@ impl WireStand {
             units: ui.units,
             theme: ui.theme,
         }
-    }
-}
-
-fn prepare(flight: Res<Flight>, mut session: ResMut<Session>, mut looks: ResMut<CloseLooks>) {
-    let frame = flight.frame();
-    match session.ui.rung {
-        Rung::Plan => return,
-        Rung::Grain => return looks.grain.go_on(&frame),
-        Rung::Wire => {}
-    }
-    let last = frame.fields().len().saturating_sub(1);
-    let field = session.ui.field.min(last);
-    let state = &frame.fields()[field];
-    let known = looks
-        .of
-        .as_ref()
-        .is_some_and(|(conditions, known)| known == state && conditions == frame.conditions());
-    if known {
-        return;
-    }
-    looks.of = Some((frame.conditions().clone(), state.clone()));
-    looks.revision += 1;
-    match WireStand::new(&frame, field) {
-        Ok(stand) => looks.wire = Some(stand),
-        Err(error) => session.complain(format!("Close look at the wire: {error}")),
     }
 }
