@@ -46,6 +46,9 @@ impl Ripple {
 
     /// The ripple about a state that `solver` found with the dust that is still in its gas. Of a field that sparks the peak
     /// is looked for near the mean voltage `sparks_at_v`.
+    ///
+    /// A field whose mean voltage lies below onset has no current at it, though the peaks of a very large set on a small
+    /// capacitance may reach above: such current is left out.
     pub(super) fn of(
         supply: &FieldSupply,
         solver: &mut CoronaSolver<WireRow>,
