@@ -1,6 +1,9 @@
 //! What every field reaches and catches, in one small table.
 
-use ashlane_shared::units::{Dimension, format};
+use ashlane_shared::{
+    simulation::FieldState,
+    units::{Dimension, display, format, number_text},
+};
 use egui::{Grid, RichText, Ui};
 
 use crate::{
@@ -19,13 +22,13 @@ pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) 
         .spacing([14.0, 3.0])
         .striped(true)
         .show(ui, |ui| {
-            for head in ["Field", "mean kV", "current", "dust caught"] {
+            for head in ["Field", "kV mean / peak", "current", "dust caught"] {
                 ui.label(RichText::new(head).size(SMALL).color(faint));
             }
             ui.end_row();
             for (index, field) in view.fields.iter().enumerate() {
                 ui.label(format!("{}", index + 1));
-                ui.label(format(field.voltage_v, Dimension::Voltage, state.units));
+                ui.label(voltages(field, state));
                 ui.label(format(
                     field.current_density_a_m2,
                     Dimension::CurrentDensity,
@@ -41,6 +44,7 @@ pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) 
                 ui.end_row();
             }
         });
+    sparks_ui(ui, view, state);
     if let Some(result) = view.count.result {
         let penetration = result.penetration.share;
         let emission = penetration * view.conditions.dust.load_kg_m3;
@@ -50,5 +54,28 @@ pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) 
             format(emission, Dimension::Emission, state.units)
         );
         ui.label(RichText::new(text).size(SMALL).color(faint));
+    }
+}
+
+/// Mean and peak voltage, with one unit.
+fn voltages(field: &FieldState, state: &UiState) -> String {
+    let (mean, _) = display(field.voltage_v, Dimension::Voltage, state.units);
+    let peak = format(field.peak_voltage_v, Dimension::Voltage, state.units);
+    format!("{} / {peak}", number_text(mean, 3))
+}
+
+/// Which fields spark, and how often.
+fn sparks_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
+    let sparking: Vec<String> = view
+        .fields
+        .iter()
+        .enumerate()
+        .filter(|(_, field)| field.sparks_per_min > 0.0)
+        .map(|(index, field)| format!("field {} {:.0}/min", index + 1, field.sparks_per_min))
+        .collect();
+    if !sparking.is_empty() {
+        let text = format!("sparks: {}", sparking.join(" · "));
+        let ink = Ink::Text.colour(state.theme);
+        ui.label(RichText::new(text).size(SMALL).color(ink));
     }
 }

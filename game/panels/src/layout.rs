@@ -352,7 +352,9 @@ fn voltage_current_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, s
     };
     ui.add_space(6.0);
     let set = view.energization;
-    let drawing = voltage_current_drawing(set, state.units, size);
+    // Its key stands below it.
+    let tall = [size[0], size[1] + 90.0];
+    let drawing = voltage_current_drawing(set, state.units, tall);
     figure_ui(ui, &drawing, "Voltage against current", state);
     for line in voltage_current_checks(set, state.units) {
         check_ui(ui, &line, state);

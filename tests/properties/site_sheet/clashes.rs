@@ -42,8 +42,8 @@ fn geometry_that_cannot_be() {
 }
 
 const SIZES: &str = "[[\"15 um\", \"32 %\"], [\"2.5 um\", \"6 %\"]]";
-const LOG_NORMAL: &str = "mass_median_diameter = \"16 um\"               # half of the mass is finer\n\
-                          geometric_deviation = 3.0                    # 84 % of the mass is finer than 3 × 16 um";
+const LOG_NORMAL: &str = "mass_median_diameter = \"10 um\"               # half of the mass is finer\n\
+                          geometric_deviation = 3.0                    # 84 % of the mass is finer than 3 × 10 um";
 
 /// Size tables and pieces of the answer.
 #[rustfmt::skip] // one row a line

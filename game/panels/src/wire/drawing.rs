@@ -64,7 +64,10 @@ fn heading(view: &WireView<'_>, room: f32) -> Vec<String> {
     let solution = view.field.solution();
     let mut parts = vec![
         format!("mean {}", kv(solution.voltage_v)),
-        view.text(view.field.plate_current_a_m2(), Dimension::CurrentDensity),
+        format!(
+            "{} at that voltage",
+            view.text(view.field.plate_current_a_m2(), Dimension::CurrentDensity)
+        ),
         format!("onset {}", kv(view.onset_v)),
     ];
     if kv(solution.onset_v) != kv(view.onset_v) {

@@ -122,7 +122,7 @@ fn the_ladder_leads_to_the_wire_of_the_field_that_is_shown_and_back() {
     );
     // Its checks stand in the strip, its cautions below it.
     for words in [
-        "onset: ",
+        "computed V0 against Peek",
         "charge after the set is off",
         "can light gas",
         "makes ozone",

@@ -10,7 +10,7 @@ use ashlane_panels::{
 };
 use ashlane_shared::{
     checks::{GrainCurves, Verdict, charge_check, grain_forces, speed_check},
-    conditions::{Charging, Conditions, demonstration},
+    conditions::{Charging, Conditions, Sizes, demonstration},
     simulation::{Command, Follow, FollowedGrain, GrainFate, Simulation},
     units::UnitSystem,
 };
@@ -78,10 +78,20 @@ fn flown(conditions: &Conditions, diameter_m: f64, least: usize) -> FollowedGrai
     panic!("no flight of {least} steps");
 }
 
+/// The demonstration with coarser dust, invented: paths that the tests speak of.
+fn coarse() -> Conditions {
+    let mut conditions = demonstration();
+    conditions.dust.sizes = Sizes::LogNormal {
+        mass_median_diameter_m: 16e-6,
+        geometric_deviation: 3.0,
+    };
+    conditions
+}
+
 fn stands() -> &'static [Stand] {
     static STANDS: OnceLock<Vec<Stand>> = OnceLock::new();
     STANDS.get_or_init(|| {
-        let conditions = demonstration();
+        let conditions = coarse();
         let of = |name, diameter_m, least| {
             Stand::new(
                 name,
@@ -90,10 +100,10 @@ fn stands() -> &'static [Stand] {
             )
         };
         let five = of("five", 5e-6, 240);
-        let mut fixed = demonstration();
+        let mut fixed = coarse();
         fixed.teaching.migration_velocity_m_s = Some(0.1);
         let uncharged = flown(&fixed, 10e-6, 240);
-        let mut cochet = demonstration();
+        let mut cochet = coarse();
         cochet.teaching.charging = Charging::Cochet;
         let by_cochet = flown(&cochet, 2e-6, 300);
         vec![

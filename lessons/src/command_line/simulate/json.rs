@@ -57,7 +57,10 @@ struct Size {
 struct Field {
     field: usize,
     collected_fraction: f64,
+    /// Mean.
     voltage_v: f64,
+    peak_voltage_v: f64,
+    sparks_per_min: f64,
     held_by: HeldBy,
     current_a: f64,
     current_density_a_m2: f64,
@@ -156,6 +159,8 @@ fn fields(simulated: &Simulated) -> Vec<Field> {
             field: index + 1,
             collected_fraction: field.collected,
             voltage_v: field.state.voltage_v,
+            peak_voltage_v: field.state.peak_voltage_v,
+            sparks_per_min: field.state.sparks_per_min,
             held_by: field.state.held_by,
             current_a: field.state.current_density_a_m2 * area_m2,
             current_density_a_m2: field.state.current_density_a_m2,

@@ -11,6 +11,9 @@ use crate::{
     engine::NOTICE,
 };
 
+/// Longest line of effects that is printed, characters.
+const LONGEST_LINE: usize = 110;
+
 /// The whole report.
 pub(in crate::command_line) fn report(simulated: &Simulated) -> String {
     let parts = [
@@ -72,14 +75,40 @@ fn verdict(simulated: &Simulated) -> String {
     let omitted = if effects.is_empty() {
         "Deutsch–Anderson leaves nothing out here.".to_owned()
     } else {
-        format!("Deutsch–Anderson leaves out: {}.", effects.join(", "))
+        omitted(&effects)
+    };
+    let along = match simulated.theory.in_even_field {
+        Some(_) => format!(
+            "Between count and solver: the field is averaged along the wires, up to {} %.\n",
+            100.0 * simulated.theory.model_tolerance
+        ),
+        None => String::new(),
     };
     format!(
-        "Counted and finite mixing: difference {} %, tolerance {} % ({reason}): {word}.\n{omitted}\n{}\n",
+        "Counted and finite mixing: difference {} %, tolerance {} % ({reason}): {word}.\n{omitted}\n{along}{}\n",
         percent(difference, digits),
         percent(agreement.tolerance, digits),
         mixing(simulated),
     )
+}
+
+/// What the formula leaves out, in lines that are not too long.
+fn omitted(effects: &[String]) -> String {
+    let mut text = "Deutsch–Anderson leaves out: ".to_owned();
+    let mut long = text.chars().count();
+    for (index, effect) in effects.iter().enumerate() {
+        let end = if index + 1 < effects.len() { "," } else { "." };
+        let length = effect.chars().count() + 2;
+        if long + length > LONGEST_LINE {
+            text = format!("{}\n  ", text.trim_end());
+            long = 2;
+        }
+        text.push_str(effect);
+        text.push_str(end);
+        text.push(' ');
+        long += length;
+    }
+    text.trim_end().to_owned()
 }
 
 fn mixing(simulated: &Simulated) -> String {

@@ -70,8 +70,10 @@ pub(super) fn agreement(simulated: &Simulated) -> String {
 pub(super) fn by_field(simulated: &Simulated) -> String {
     let mut table = Table::new(&[
         ("By field", Side::Left),
-        ("kV", Side::Right),
+        ("mean kV", Side::Right),
+        ("peak kV", Side::Right),
         ("held by", Side::Left),
+        ("sparks/min", Side::Right),
         ("nA/cm²", Side::Right),
         ("mA", Side::Right),
         ("collected %", Side::Right),
@@ -87,7 +89,9 @@ pub(super) fn by_field(simulated: &Simulated) -> String {
         table.row([
             format!("  {}", index + 1),
             shown(state.voltage_v, Dimension::Voltage),
+            shown(state.peak_voltage_v, Dimension::Voltage),
             held(state.held_by).to_owned(),
+            format!("{:.0}", state.sparks_per_min),
             shown(density, Dimension::CurrentDensity),
             shown(density * area_m2, Dimension::Current),
             percent_short(field.collected),

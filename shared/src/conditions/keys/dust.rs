@@ -31,7 +31,7 @@ pub(super) const DUST: &[Key] = &[
             Dimension::GrainSize,
             range(0.05e-6, 200e-6),
             range(1e-6, 40e-6),
-            16e-6,
+            10e-6,
             |conditions| log_normal(conditions).map(|(median_m, _)| median_m),
             |conditions, value| set_log_normal(conditions, Some(value), None),
         ),
@@ -220,7 +220,7 @@ fn log_normal(conditions: &Conditions) -> Option<(f64, f64)> {
 
 /// Writes either number; coming from a table, the other takes its default.
 fn set_log_normal(conditions: &mut Conditions, median_m: Option<f64>, deviation: Option<f64>) {
-    const MEDIAN_M: f64 = 16e-6;
+    const MEDIAN_M: f64 = 10e-6;
     const DEVIATION: f64 = 3.0;
     let (old_median_m, old_deviation) = log_normal(conditions).unwrap_or((MEDIAN_M, DEVIATION));
     conditions.dust.sizes = Sizes::LogNormal {

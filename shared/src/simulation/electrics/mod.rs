@@ -420,6 +420,20 @@ mod tests {
     }
 
     #[test]
+    fn the_demonstration_shows_the_pattern_of_a_healthy_collector() {
+        // Common practice, no source: 7 to 16 nA/cm² at the dusty inlet, 42 to 52 at the clean outlet, the current
+        // rising from field to field while the voltage falls slightly.
+        let states = &electrics(&demonstration()).expect("fields").states;
+        let density = |field: usize| states[field].current_density_a_m2;
+        assert!((7e-5..=16e-5).contains(&density(0)), "{}", density(0));
+        assert!((42e-5..=52e-5).contains(&density(3)), "{}", density(3));
+        for pair in states.windows(2) {
+            assert!(pair[1].current_density_a_m2 > pair[0].current_density_a_m2);
+            assert!(pair[1].voltage_v < pair[0].voltage_v);
+        }
+    }
+
+    #[test]
     fn a_pulverised_coal_collector_draws_several_times_more_at_its_clean_outlet() {
         // Common practice, no source: 5 to 16 nA/cm² at a healthy dusty inlet, 3 to 6 times that at the outlet.
         let (name, text) = crate::conditions::SITES[3];
