@@ -13,7 +13,7 @@ use bevy::{
 };
 
 use crate::{
-    close_looks, commands, counting, exports, flight, interface, lesson, plan_view, schedule,
+    close_looks, commands, counting, exports, flight, interface, lesson, pace, plan_view, schedule,
 };
 
 /// Size of a new window, logical pixels.
@@ -88,6 +88,7 @@ pub(crate) fn plugin(app: &mut App) {
         flight::plugin,
         interface::plugin,
         lesson::plugin,
+        pace::plugin,
         plan_view::plugin,
     ));
 }

@@ -10,14 +10,13 @@ use std::sync::{
 use ashlane_shared::{
     conditions::Conditions,
     count::{CHUNK, Count, CountResult},
+    physics::PhysicsError,
+    simulation::{ElectricsWork, electrics_are_ready},
     theory::{self, Theory},
 };
-use bevy::{
-    prelude::*,
-    tasks::{AsyncComputeTaskPool, futures_lite::future::yield_now},
-};
+use bevy::{prelude::*, tasks::AsyncComputeTaskPool};
 
-use crate::{flight::Flight, session::Session};
+use crate::{flight::Flight, pace::Pace, session::Session};
 
 /// Parcels at which a count can be read and its verdict stands: four cores get there within a second of a change.
 const SETTLED: usize = 50_000;
@@ -85,7 +84,7 @@ impl Counting {
 }
 
 /// Starts a count when the conditions have changed and are calm again.
-fn start(flight: Res<Flight>, mut counting: ResMut<Counting>) {
+fn start(flight: Res<Flight>, pace: Res<Pace>, mut counting: ResMut<Counting>) {
     let generation = flight.generation();
     if counting.generation == Some(generation) {
         return;
@@ -110,10 +109,19 @@ fn start(flight: Res<Flight>, mut counting: ResMut<Counting>) {
         conditions: flight.conditions().clone(),
         desk: counting.desk.clone(),
         cancel: counting.cancel.clone(),
+        pace: pace.clone(),
     };
-    let (solver, counter) = (job(), job());
-    pool.spawn(async move { solver.solve() }).detach();
-    pool.spawn(counter.count()).detach();
+    let (field, solver, counter) = (job(), job(), job());
+    // The field first, round by round, so that nobody waits who could do something else; then theory and count.
+    let work = async move {
+        if field.solve_field().await {
+            AsyncComputeTaskPool::get()
+                .spawn(async move { solver.solve() })
+                .detach();
+            counter.count().await;
+        }
+    };
+    pool.spawn(work).detach();
 }
 
 /// Takes over what the workers have finished.
@@ -149,11 +157,38 @@ struct Job {
     conditions: Conditions,
     desk: Arc<Mutex<Desk>>,
     cancel: Arc<AtomicBool>,
+    pace: Pace,
 }
 
 impl Job {
     fn leave(&self, change: impl FnOnce(&mut Desk)) {
         change(&mut self.desk.lock().unwrap_or_else(PoisonError::into_inner));
+    }
+
+    /// Solves the field a round at a time; false when it is not wanted any more or cannot be solved.
+    async fn solve_field(&self) -> bool {
+        if electrics_are_ready(&self.conditions) {
+            return true;
+        }
+        let fail = |error: PhysicsError| {
+            self.leave(|desk| desk.failure = Some(format!("Field: {error}")));
+            false
+        };
+        let mut work = match ElectricsWork::new(&self.conditions) {
+            Ok(work) => work,
+            Err(error) => return fail(error),
+        };
+        while !work.is_done() {
+            self.pace.give_way().await;
+            if self.cancel.load(Ordering::Relaxed) {
+                return false;
+            }
+            if let Err(error) = work.advance() {
+                return fail(error);
+            }
+        }
+        work.keep();
+        true
     }
 
     fn solve(&self) {
@@ -177,7 +212,7 @@ impl Job {
                 desk.share = share.min(1.0);
             });
             // A machine with few cores has one worker for everything; a measurement must not wait for the last parcel.
-            yield_now().await;
+            self.pace.give_way().await;
         }
     }
 }

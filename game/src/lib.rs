@@ -18,6 +18,7 @@ mod flight;
 mod interface;
 mod lesson;
 mod machine;
+mod pace;
 mod pictures;
 mod plan_view;
 mod program;

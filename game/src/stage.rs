@@ -31,6 +31,7 @@ use crate::{
     interface::Arrangement,
     lesson::Lessons,
     machine,
+    pace::Pace,
     session::Session,
 };
 
@@ -102,6 +103,11 @@ impl Stage {
     /// Flies steps at once, without drawing.
     pub fn fly(&mut self, steps: u64) {
         self.app.world_mut().resource_mut::<Flight>().step(steps);
+    }
+
+    /// Lets work wait for frames, as in a browser.
+    pub fn without_threads(&mut self) {
+        self.app.world_mut().resource_mut::<Pace>().by_frames = true;
     }
 
     /// Flies on until the record of the followed grain is at its end, if one is followed.

@@ -1,9 +1,9 @@
 //! The window, frame by frame: it flies what the library computes, and every command does what it says.
 
-use ashlane_panels::command::UiCommand;
+use ashlane_panels::{command::UiCommand, state::Rung};
 use ashlane_shared::{
     conditions::{Value, demonstration, sheet},
-    simulation::Simulation,
+    simulation::{Command, Follow, Simulation},
 };
 
 use crate::support::{Folder, demonstration_stage};
@@ -29,6 +29,11 @@ fn the_window_flies_the_same_bits_as_the_library_whatever_is_shown() {
     stage.frames(10).expect("frames");
     stage.ui().tracers = false;
     stage.frames(10).expect("frames");
+    for rung in [Rung::Wire, Rung::Grain, Rung::Energization] {
+        stage.ui().rung = rung;
+        stage.send(UiCommand::Follow(Follow { diameter_m: 5e-6 }));
+        stage.frames(6).expect("frames");
+    }
     let steps = stage.step();
     assert!(steps >= 100, "only {steps} steps in 30 frames");
     let mut alone = Simulation::new(demonstration(), 1).expect("possible");
@@ -36,6 +41,36 @@ fn the_window_flies_the_same_bits_as_the_library_whatever_is_shown() {
         alone.step();
     }
     assert_eq!(stage.digest(), alone.digest(), "after {steps} steps");
+}
+
+/// A browser has one thread: the field of a changed control is then solved a round a frame, and nothing else changes.
+#[test]
+fn without_threads_a_change_gives_the_same_bits() {
+    let Some(mut stage) = demonstration_stage("without threads", SIZE) else {
+        return;
+    };
+    stage.without_threads();
+    stage.send(UiCommand::Run(true));
+    stage.frames(5).expect("frames");
+    let changed_at = stage.step();
+    stage.send(set_flow(117.3));
+    let mut frames = 0;
+    while stage.step() < changed_at + 60 {
+        stage.frames(1).expect("frames");
+        frames += 1;
+        assert!(frames < 400, "it stands still");
+    }
+    // Sixty steps are fifteen frames; the flight waited for the rounds of the field.
+    assert!(frames > 20, "only {frames} frames");
+    let mut alone = Simulation::new(demonstration(), 1).expect("possible");
+    while alone.frame().step() < stage.step() {
+        if alone.frame().step() == changed_at {
+            let wanted = Box::new(stage.conditions().clone());
+            alone.apply(Command::Conditions(wanted)).expect("possible");
+        }
+        alone.step();
+    }
+    assert_eq!(stage.digest(), alone.digest(), "after {frames} frames");
 }
 
 #[test]

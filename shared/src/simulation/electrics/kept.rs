@@ -29,12 +29,23 @@ pub(super) fn or_else(
         return answer;
     }
     let answer = solve().map(Arc::new);
+    remember(conditions, answer.clone());
+    answer
+}
+
+/// Keeps an answer that was worked out in slices.
+pub(super) fn keep(conditions: &Conditions, electrics: Electrics) {
+    if kept(conditions).is_none() {
+        remember(conditions, Ok(Arc::new(electrics)));
+    }
+}
+
+fn remember(conditions: &Conditions, answer: Answer) {
     let mut answers = locked(&ANSWERS);
     if answers.len() >= MOST {
         drop(answers.remove(0));
     }
-    answers.push((conditions.clone(), answer.clone()));
-    answer
+    answers.push((conditions.clone(), answer));
 }
 
 /// The kept answer, if there is one.
