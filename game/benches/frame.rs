@@ -8,7 +8,10 @@
 )]
 
 use ashlane::{Arrangement, Stage};
-use ashlane_panels::{command::UiCommand, state::UiState};
+use ashlane_panels::{
+    command::UiCommand,
+    state::{Rung, UiState},
+};
 use ashlane_shared::conditions::{Value, demonstration_sheet};
 use divan::{Bencher, counter::ItemsCount};
 
@@ -46,6 +49,30 @@ fn paused(bencher: Bencher<'_, '_>, size: (u32, u32)) {
     bencher
         .counter(ItemsCount::new(stage.airborne()))
         .bench_local(|| stage.frames(1).expect("a frame"));
+}
+
+/// The same at the closer looks; the grain's drawing is made anew at every frame, the others are kept.
+#[divan::bench(args = [Rung::Wire, Rung::Grain, Rung::Energization], sample_count = 30)]
+fn close_look(bencher: Bencher<'_, '_>, rung: Rung) {
+    let mut stage = stage((1440, 900));
+    stage.ui().rung = rung;
+    stage.follow(5e-6).expect("a wish");
+    stage.send(UiCommand::Run(true));
+    stage.frames(40).expect("frames");
+    bencher.bench_local(|| stage.frames(1).expect("a frame"));
+}
+
+/// Another field is chosen: its wire is worked out and drawn within the frame.
+#[divan::bench(sample_count = 30)]
+fn another_wire(bencher: Bencher<'_, '_>) {
+    let mut stage = stage((1440, 900));
+    stage.ui().rung = Rung::Wire;
+    let mut field = 0;
+    bencher.bench_local(|| {
+        field = 1 - field;
+        stage.ui().field = field;
+        stage.frames(1).expect("a frame");
+    });
 }
 
 /// A control is moved: frames until count and theory of the new conditions stand in the strip.

@@ -12,7 +12,7 @@ use ashlane_lessons::{
 use ashlane_panels::{
     control_name,
     lesson::LessonCommand,
-    state::{PlanWindow, Tab, UiState},
+    state::{PlanWindow, Rung, Tab, UiState},
     view::{LessonsView, OpenLesson},
 };
 use ashlane_shared::{
@@ -239,6 +239,12 @@ fn fly(flight: &mut Flight, session: &mut Session, conditions: &Conditions) {
 fn look(lessons: &Lessons, flight: &Flight, ui: &mut UiState) {
     ui.window = whole(flight);
     ui.tab = Tab::Lesson;
+    let view = lessons
+        .card()
+        .and_then(|card| card.look)
+        .map(|look| look.view);
+    ui.rung = Rung::of_view(view.unwrap_or_default());
+    ui.field = 0;
     let layers = lessons
         .card()
         .and_then(|card| card.look.and_then(|look| look.layers.clone()));

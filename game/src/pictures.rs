@@ -34,7 +34,7 @@ const STEPS: u64 = 2400;
 /// No GPU and no software renderer, conditions that cannot be computed, a file that cannot be written.
 pub(crate) fn make(wish: &PictureWish) -> Result<()> {
     let ui = UiState {
-        rung: rung(wish.view),
+        rung: Rung::of_view(wish.view),
         field: wish.field,
         ..UiState::default()
     };
@@ -53,16 +53,6 @@ pub(crate) fn make(wish: &PictureWish) -> Result<()> {
     stage.finish_record();
     stage.count()?;
     write_png(&stage.picture()?, None, &wish.out)
-}
-
-/// The step of the ladder that a view stands at.
-fn rung(view: &str) -> Rung {
-    match view {
-        "wire" => Rung::Wire,
-        "grain" => Rung::Grain,
-        "energization" => Rung::Energization,
-        _ => Rung::Plan,
-    }
 }
 
 /// A view as an SVG file, drawn on the processor.

@@ -384,6 +384,10 @@ fn strip_ui(ui: &mut Ui, view: &AppView<'_>, section: &SectionView<'_>, state: &
         let drawing = lines_drawing(&checks, width);
         figure_ui(ui, &drawing, "Checks of this view", state);
     }
+    if let Some(why) = section.unchecked(state.rung) {
+        let ink = Ink::Faint.colour(state.theme);
+        ui.label(egui::RichText::new(why).size(SMALL).color(ink));
+    }
     let drawing = strip_drawing(&view.count, view.conditions, [width, STRIP_HEIGHT]);
     figure_ui(ui, &drawing, "Agreement of count and theory", state);
 }

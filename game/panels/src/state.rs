@@ -94,6 +94,19 @@ pub enum Rung {
     Energization,
 }
 
+impl Rung {
+    /// Where a view of this name is to be seen; the plan where it is none of the closer looks.
+    #[must_use]
+    pub fn of_view(name: &str) -> Self {
+        match name {
+            "wire" => Self::Wire,
+            "grain" => Self::Grain,
+            "energization" => Self::Energization,
+            _ => Self::Plan,
+        }
+    }
+}
+
 /// Part of the passage along the gas.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PlanWindow {

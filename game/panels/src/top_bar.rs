@@ -72,7 +72,11 @@ fn file_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<U
         let entries = [
             ("Open…", Purpose::Open, ""),
             ("Save as…", Purpose::SaveAs, "my-collector.toml"),
-            ("Picture of the plan…", Purpose::Picture, "ashlane-plan.png"),
+            (
+                "Picture of the drawing…",
+                Purpose::Picture,
+                "ashlane-picture.png",
+            ),
             ("Data of the charts…", Purpose::Data, "ashlane-count.csv"),
         ];
         for (label, purpose, path) in entries {

@@ -89,6 +89,15 @@ fn followed(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
             ink: Ink::Text,
             width: 2.0,
         });
+        if view.labels {
+            let (side, anchor) = if centre[0] < 0.5 * (places.min[0] + places.max[0]) {
+                (13.0, Anchor::Left)
+            } else {
+                (-13.0, Anchor::Right)
+            };
+            let at = [centre[0] + side, centre[1]];
+            drawing.label(at, anchor, "followed grain", SMALL, Ink::Text);
+        }
     }
 }
 

@@ -33,7 +33,7 @@ pub(crate) fn ladder_ui(
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         steps_ui(ui, view.conditions, section, state);
-        grain_step_ui(ui, section, state, out);
+        grain_step_ui(ui, state);
         ui.separator();
         let hover = "Electrical set of the field: voltage and current over time, sparks, readings";
         let at_set = state.rung == Rung::Energization;
@@ -74,6 +74,9 @@ pub(crate) fn ladder_ui(
             ui.label(RichText::new("computing the field").size(SMALL));
         }
     });
+    if state.rung == Rung::Grain && section.grain.is_none() {
+        out.push(follow(state.grain_m));
+    }
     if let Some(trouble) = view.field_trouble {
         let text =
             format!("No field for these conditions: {trouble}. The field before still holds.");
@@ -151,19 +154,11 @@ fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
 }
 
 /// The last step: one grain, followed from the inlet on.
-fn grain_step_ui(
-    ui: &mut Ui,
-    section: &SectionView<'_>,
-    state: &mut UiState,
-    out: &mut Vec<UiCommand>,
-) {
+fn grain_step_ui(ui: &mut Ui, state: &mut UiState) {
     between(ui, state);
     let hover = "One grain: its path, its charge, and what pulls at it";
     if step(ui, state.rung == Rung::Grain, "Grain", hover).clicked() {
         state.rung = Rung::Grain;
-        if section.grain.is_none() {
-            out.push(follow(state.grain_m));
-        }
     }
 }
 

@@ -75,6 +75,12 @@ impl<'a> SectionView<'a> {
         }
     }
 
+    /// Why something is not checked at the moment.
+    pub(crate) fn unchecked(&self, rung: Rung) -> Option<&'static str> {
+        let grain = self.grain.as_ref().filter(|_| rung == Rung::Grain)?;
+        grain::not_compared(grain)
+    }
+
     /// Checks of what is shown, besides the penetration.
     #[must_use]
     pub fn checks(&self, rung: Rung) -> Vec<CheckLine> {
