@@ -19,10 +19,10 @@ pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) 
     ui.label(RichText::new("Fields").strong());
     Grid::new("fields")
         .num_columns(4)
-        .spacing([14.0, 3.0])
+        .spacing([12.0, 3.0])
         .striped(true)
         .show(ui, |ui| {
-            for head in ["Field", "kV mean / peak", "current", "dust caught"] {
+            for head in ["Field", "mean / peak", "current", "dust caught"] {
                 ui.label(RichText::new(head).size(SMALL).color(faint));
             }
             ui.end_row();
@@ -60,8 +60,8 @@ pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) 
 /// Mean and peak voltage, with one unit.
 fn voltages(field: &FieldState, state: &UiState) -> String {
     let (mean, _) = display(field.voltage_v, Dimension::Voltage, state.units);
-    let peak = format(field.peak_voltage_v, Dimension::Voltage, state.units);
-    format!("{} / {peak}", number_text(mean, 3))
+    let (peak, unit) = display(field.peak_voltage_v, Dimension::Voltage, state.units);
+    format!("{} / {} {unit}", number_text(mean, 3), number_text(peak, 3))
 }
 
 /// Which fields spark, and how often.

@@ -15,7 +15,7 @@ use crate::{
     figure::figure_ui,
     lesson::lessons_ui,
     playback::playback_ui,
-    section::{Room, SectionView, cautions_ui, ladder_ui, section_ui},
+    section::{Room, SectionView, cautions_of, cautions_ui, ladder_ui, section_ui},
     state::{Rung, Tab, UiState},
     strip::{STRIP_HEIGHT, strip_drawing},
     theme::{Ink, SMALL},
@@ -369,7 +369,7 @@ fn cautioned_section_ui(ui: &mut Ui, section: &SectionView<'_>, state: &mut UiSt
             .inner_margin(Margin::symmetric(10, 4));
         let height = ui.available_height();
         Panel::bottom("cautions").frame(frame).show(ui, |ui| {
-            cautions_ui(ui, section.cautions(state.rung), state, height);
+            cautions_ui(ui, cautions_of(state.rung), state, height);
         });
     }
     let rect = ui.available_rect_before_wrap();

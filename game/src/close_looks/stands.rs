@@ -1,6 +1,5 @@
 //! The numbers behind each closer look: one wire, one grain, one electrical set.
 
-use ashlane_lessons::engine::CAUTIONS;
 use ashlane_panels::{
     energization::EnergizationView, grain::GrainView, state::UiState, wire::WireView,
 };
@@ -54,7 +53,6 @@ impl SetStand {
             energization: &self.energization,
             trace: &self.trace,
             number: self.number,
-            cautions: CAUTIONS,
             units: ui.units,
         }
     }
@@ -94,7 +92,6 @@ impl GrainStand {
                 .map(|point| grain_forces(conditions, grain.diameter_m, point)),
             charge: charge_check(conditions, grain, &self.curves),
             speed: speed_check(conditions, grain, &self.curves),
-            cautions: CAUTIONS,
             units: ui.units,
             theme: ui.theme,
         })
@@ -148,7 +145,6 @@ impl WireStand {
             glow_field_v_m: self.glow_field_v_m,
             spark_v: self.spark_v,
             plate_to_wire_current: self.field.plate_to_wire_current(),
-            cautions: CAUTIONS,
             layer: ui.wire_layer,
             units: ui.units,
             theme: ui.theme,

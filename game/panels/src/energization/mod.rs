@@ -7,9 +7,8 @@ mod readings;
 mod trace;
 
 pub use drawing::drawing;
-pub use reading::{CAUTION_CODES, cautions, checks};
+pub use reading::checks;
 
-use ashlane_lessons::engine::Caution;
 use ashlane_shared::{
     physics::energization::{Trace, TracePoint, Upset},
     simulation::{FieldEnergization, HeldBy},
@@ -28,8 +27,6 @@ pub struct EnergizationView<'a> {
     pub trace: &'a Trace,
     /// Number of the field as the site counts, for the heading.
     pub number: usize,
-    /// The table of cautions, of which this view offers its own.
-    pub cautions: &'a [Caution],
     /// Units of the labels.
     pub units: UnitSystem,
 }
@@ -47,6 +44,12 @@ impl<'a> EnergizationView<'a> {
     fn sparks(&self) -> impl Iterator<Item = (&'a TracePoint, Upset)> {
         let shown = self.shown().iter();
         shown.filter_map(|point| Some((point, point.upset?)))
+    }
+
+    /// Mean current of the set, A; of a field that sparks from spark to spark.
+    fn mean_current_a(&self) -> f64 {
+        let set = self.energization;
+        set.state.current_density_a_m2 * set.plate_area_m2
     }
 
     /// A value with its unit and three digits.

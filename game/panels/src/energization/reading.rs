@@ -1,19 +1,17 @@
-//! Whether the set agrees with theory: the trace with the closed form, powers and charges with each other; and cautions.
+//! Whether the set agrees with theory: the trace with the closed form, powers and charges with each other.
 
-use ashlane_lessons::engine::Caution;
 use ashlane_shared::{physics::energization::TracePoint, simulation::HeldBy, units::Dimension};
 
 use super::{EnergizationView, mean};
 use crate::checks::CheckLine;
-
-/// Codes of the cautions of this view: stored charge, combustible gas, ozone.
-pub const CAUTION_CODES: [&str; 3] = ["C1", "C4", "C11"];
 
 /// The control's start-up, which no check looks at, s.
 const START_UP_S: f64 = 10.0;
 /// A field that sparks: its gap scatters and lets it spark some per cent early, and its capacitance takes a half cycle or
 /// two to charge again; the closed form knows neither.
 const SPARKING_TOLERANCE: f64 = 0.05;
+/// Its current besides: the surge into each spark and what charges the field again are in the trace alone.
+const SPARKING_CURRENT_TOLERANCE: f64 = 0.05;
 /// Else: firing angles are taken between 33 known ones (1 %), and the limit of the current is kept within 2 %.
 const STEADY_TOLERANCE: f64 = 0.02;
 /// What the waveform promises of its powers and charges.
@@ -31,6 +29,7 @@ pub fn checks(view: &EnergizationView<'_>) -> Vec<CheckLine> {
         return Vec::new();
     }
     let mut lines: Vec<CheckLine> = control(view).into_iter().collect();
+    lines.extend(sparking_current(view));
     let watts = |power_w| view.text(power_w, Dimension::Power);
     lines.push(CheckLine::of_ratio(
         "power: primary against secondary and loss",
@@ -97,6 +96,22 @@ fn control(view: &EnergizationView<'_>) -> Option<CheckLine> {
     }
 }
 
+/// The mean current of a field that sparks: the trace against the curve along the sawtooth.
+fn sparking_current(view: &EnergizationView<'_>) -> Option<CheckLine> {
+    if view.energization.state.held_by != HeldBy::Sparking {
+        return None;
+    }
+    let mean_a = mean(late(view)?, |point| point.mean_current_a);
+    let along_a = view.mean_current_a();
+    let amperes = |current_a| view.text(current_a, Dimension::Current);
+    Some(CheckLine::of_ratio(
+        "mean mA: trace against the curve along the sawtooth",
+        format!("trace {}, curve {} mean", amperes(mean_a), amperes(along_a)),
+        mean_a / along_a,
+        SPARKING_CURRENT_TOLERANCE,
+    ))
+}
+
 /// The half cycles after the start-up; of a field that sparks, from the first spark to the last, so whole times.
 fn late<'a>(view: &EnergizationView<'a>) -> Option<&'a [TracePoint]> {
     let points = &view.trace.points;
@@ -116,12 +131,4 @@ fn late<'a>(view: &EnergizationView<'a>) -> Option<&'a [TracePoint]> {
         }
     }
     Some(late)
-}
-
-/// The cautions of this view, word for word as the table has them.
-pub fn cautions<'a>(view: &EnergizationView<'a>) -> impl Iterator<Item = &'a Caution> {
-    let table = view.cautions;
-    CAUTION_CODES
-        .into_iter()
-        .filter_map(move |code| table.iter().find(|caution| caution.code == code))
 }

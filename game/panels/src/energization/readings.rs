@@ -66,7 +66,7 @@ fn rows(view: &EnergizationView<'_>) -> Vec<Row> {
     let watts = |power_w| view.text(power_w, Dimension::Power);
     rows.extend([
         row("peak voltage", volts(set.state.peak_voltage_v)),
-        row("mean current", amperes(cycle.mean_current_a)),
+        row("mean current", amperes(view.mean_current_a())),
         row("ripple", percent(cycle.ripple())),
         row("true power", watts(cycle.secondary_power_w)),
         Row {

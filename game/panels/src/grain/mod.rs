@@ -10,9 +10,8 @@ mod reading;
 mod speed;
 
 pub use drawing::drawing;
-pub use reading::{CAUTION_CODES, cautions, checks, not_compared};
+pub use reading::{checks, not_compared};
 
-use ashlane_lessons::engine::Caution;
 use ashlane_shared::{
     checks::{Comparison, GrainCurves, GrainForces, SpeedComparison},
     conditions::Conditions,
@@ -37,8 +36,6 @@ pub struct GrainView<'a> {
     pub charge: Option<Comparison>,
     /// Speed as flown and by the formula; nothing where the two are not compared.
     pub speed: Option<SpeedComparison>,
-    /// The table of cautions, of which this view offers its own.
-    pub cautions: &'a [Caution],
     /// Units of the labels.
     pub units: UnitSystem,
     /// Dark or light.

@@ -1,13 +1,9 @@
-//! Whether the grain that was flown agrees with the formulas, and the cautions that belong here.
+//! Whether the grain that was flown agrees with the formulas.
 
-use ashlane_lessons::engine::Caution;
 use ashlane_shared::{checks::brushed_a_wire, units::Dimension};
 
 use super::{GrainView, grouped};
 use crate::checks::CheckLine;
-
-/// Codes of the cautions of this view: stored charge, combustible gas, ozone.
-pub const CAUTION_CODES: [&str; 3] = ["C1", "C4", "C11"];
 
 /// The charge flown and the law along the path agree within this share: the step solves it to second order.
 const CHARGE_TOLERANCE: f64 = 0.02;
@@ -61,12 +57,4 @@ pub fn not_compared(view: &GrainView<'_>) -> Option<&'static str> {
     } else {
         Some("Speed is compared once the grain is away from the wires.")
     }
-}
-
-/// The cautions of this view, word for word as the table has them.
-pub fn cautions<'a>(view: &GrainView<'a>) -> impl Iterator<Item = &'a Caution> {
-    let table = view.cautions;
-    CAUTION_CODES
-        .into_iter()
-        .filter_map(move |code| table.iter().find(|caution| caution.code == code))
 }

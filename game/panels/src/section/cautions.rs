@@ -1,15 +1,28 @@
 //! The cautions of a view, in full where there is room, else by name with the words behind.
 
-use ashlane_lessons::engine::Caution;
+use ashlane_lessons::engine::{Caution, find_caution};
 use egui::{RichText, Ui};
 
 use crate::{
-    state::UiState,
+    state::{Rung, UiState},
     theme::{Ink, SMALL},
 };
 
 /// Height of the middle of the window from which on all the words are shown, points.
 const ROOMY: f32 = 560.0;
+
+/// Where high voltage is shown close up: stored charge, combustible gas, ozone.
+const CODES: [&str; 3] = ["C1", "C4", "C11"];
+
+/// The cautions of what is shown, word for word as the table has them.
+pub(crate) fn cautions_of(rung: Rung) -> Vec<&'static Caution> {
+    match rung {
+        Rung::Plan => Vec::new(),
+        Rung::Wire | Rung::Grain | Rung::Energization => {
+            CODES.into_iter().filter_map(find_caution).collect()
+        }
+    }
+}
 
 /// The cautions, below the drawing that they belong to.
 pub(crate) fn cautions_ui(ui: &mut Ui, cautions: Vec<&Caution>, state: &mut UiState, height: f32) {
@@ -56,4 +69,18 @@ fn words(ui: &mut Ui, caution: &Caution, state: &UiState) {
         );
         ui.label(RichText::new(caution.text).size(SMALL).color(ink));
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_closer_look_has_its_three_cautions_and_the_plan_none() {
+        assert!(cautions_of(Rung::Plan).is_empty());
+        for rung in [Rung::Wire, Rung::Grain, Rung::Energization] {
+            let codes: Vec<&str> = cautions_of(rung).iter().map(|row| row.code).collect();
+            assert_eq!(codes, CODES, "{rung:?}");
+        }
+    }
 }

@@ -3,7 +3,7 @@
 use ashlane_shared::{
     conditions::Conditions,
     simulation::Follow,
-    units::{Dimension, format},
+    units::{Dimension, display, number_text},
 };
 use egui::{Response, RichText, Ui};
 
@@ -171,7 +171,7 @@ fn grain_sizes_ui(
 ) {
     if conditions.teaching.single_diameter_m.is_none() {
         for diameter_m in GRAINS_M {
-            let text = format(diameter_m, Dimension::GrainSize, state.units);
+            let text = number_text(display(diameter_m, Dimension::GrainSize, state.units).0, 2);
             let shown = (state.grain_m / diameter_m - 1.0).abs() < 1e-6;
             if step(ui, shown, &text, "Follow the next grain of about this size").clicked() {
                 state.grain_m = diameter_m;
@@ -179,6 +179,8 @@ fn grain_sizes_ui(
             }
         }
     }
+    let (_, unit) = display(state.grain_m, Dimension::GrainSize, state.units);
+    ui.label(RichText::new(unit).size(SMALL));
     let again = ui.button(RichText::new("Next").size(SMALL));
     if again
         .on_hover_text("Follow the next grain that enters")

@@ -6,11 +6,10 @@ mod ladder;
 mod plan;
 mod still;
 
-use ashlane_lessons::engine::Caution;
 use ashlane_shared::simulation::FieldState;
 use egui::{Rect, Ui};
 
-pub(crate) use cautions::cautions_ui;
+pub(crate) use cautions::{cautions_of, cautions_ui};
 pub(crate) use ladder::ladder_ui;
 pub use still::still_drawing;
 
@@ -51,28 +50,6 @@ impl<'a> SectionView<'a> {
     /// Electrical state of every field.
     pub(crate) fn fields(&self) -> &'a [FieldState] {
         self.plan.fields
-    }
-
-    /// Cautions of what is shown.
-    pub(crate) fn cautions(&self, rung: Rung) -> Vec<&'a Caution> {
-        match rung {
-            Rung::Plan => Vec::new(),
-            Rung::Wire => self
-                .wire
-                .as_ref()
-                .map(|view| wire::cautions(view).collect())
-                .unwrap_or_default(),
-            Rung::Grain => self
-                .grain
-                .as_ref()
-                .map(|view| grain::cautions(view).collect())
-                .unwrap_or_default(),
-            Rung::Energization => self
-                .energization
-                .as_ref()
-                .map(|view| energization::cautions(view).collect())
-                .unwrap_or_default(),
-        }
     }
 
     /// Why something is not checked at the moment.

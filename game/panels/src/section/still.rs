@@ -1,6 +1,6 @@
 //! A closer look as a figure of its own: drawing, checks, cautions and the notice, for a file or for print.
 
-use super::SectionView;
+use super::{SectionView, cautions_of};
 use crate::{
     checks::lines_drawing,
     drawing::{Anchor, Drawing, text_width},
@@ -20,7 +20,7 @@ const SIDE: f32 = 10.0;
 #[must_use]
 pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2]) -> Drawing {
     let checks = lines_drawing(&section.checks(state.rung), size[0]);
-    let words = words(section, state.rung, size[0] - 2.0 * SIDE);
+    let words = words(state.rung, size[0] - 2.0 * SIDE);
     let below = checks.size[1] + LINE * words.len() as f32 + 12.0;
     let above = [size[0], (size[1] - below).max(0.5 * size[1])];
     let mut drawing = match (state.rung, &section.wire) {
@@ -50,9 +50,8 @@ pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2])
 }
 
 /// Cautions and notice, broken into lines.
-fn words(section: &SectionView<'_>, rung: Rung, room: f32) -> Vec<String> {
-    let cautions = section
-        .cautions(rung)
+fn words(rung: Rung, room: f32) -> Vec<String> {
+    let cautions = cautions_of(rung)
         .into_iter()
         .map(|caution| format!("⚠ {}: {}", caution.hazard, caution.text));
     cautions

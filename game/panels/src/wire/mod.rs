@@ -12,9 +12,8 @@ mod side;
 
 pub use drawing::drawing;
 pub use places::WirePlaces;
-pub use reading::{CAUTION_CODES, cautions, checks, readout};
+pub use reading::{checks, readout};
 
-use ashlane_lessons::engine::Caution;
 use ashlane_shared::{
     physics::corona::WireField,
     units::{Dimension, GasState, UnitSystem, format_in},
@@ -49,8 +48,6 @@ pub struct WireView<'a> {
     pub spark_v: f64,
     /// Current that arrives on the plates over the current that leaves the wire.
     pub plate_to_wire_current: f64,
-    /// The table of cautions, of which this view offers its own.
-    pub cautions: &'a [Caution],
     /// What the colours show.
     pub layer: WireLayer,
     /// Units of the labels.

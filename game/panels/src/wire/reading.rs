@@ -1,6 +1,5 @@
-//! What the pointer reads between the plates, whether the picture agrees with theory, and the cautions that belong here.
+//! What the pointer reads between the plates, whether the picture agrees with theory.
 
-use ashlane_lessons::engine::Caution;
 use ashlane_shared::units::{Dimension, GasState};
 
 use super::{
@@ -9,9 +8,6 @@ use super::{
     side::number,
 };
 use crate::checks::CheckLine;
-
-/// Codes of the cautions of this view: stored charge, combustible gas, ozone.
-pub const CAUTION_CODES: [&str; 3] = ["C1", "C4", "C11"];
 
 /// Computed and formula's onset agree within this share: the closed form takes wires as thin.
 const ONSET_TOLERANCE: f64 = 0.01;
@@ -43,14 +39,6 @@ pub fn checks(view: &WireView<'_>) -> Vec<CheckLine> {
         ));
     }
     lines
-}
-
-/// The cautions of this view, word for word as the table has them.
-pub fn cautions<'a>(view: &WireView<'a>) -> impl Iterator<Item = &'a Caution> {
-    let table = view.cautions;
-    CAUTION_CODES
-        .into_iter()
-        .filter_map(move |code| table.iter().find(|caution| caution.code == code))
 }
 
 /// Voltage, field and ions at a place: distance from the wire along the gas and from the wire plane, m.

@@ -2,7 +2,6 @@
 
 use std::sync::OnceLock;
 
-use ashlane_lessons::engine::{CAUTIONS, find_caution};
 use ashlane_panels::{
     cividis,
     drawing::{Drawing, Item, Point, svg},
@@ -89,7 +88,6 @@ pub(crate) fn view(
         glow_field_v_m: 3.0e6 * delta,
         spark_v: stand.state.spark_v,
         plate_to_wire_current: stand.field.plate_to_wire_current(),
-        cautions: CAUTIONS,
         layer,
         units,
         theme,
@@ -312,16 +310,6 @@ fn checks_agree_and_notice_what_is_off() {
         1,
         "no current, no check of it"
     );
-}
-
-#[test]
-fn the_cautions_are_those_of_the_table() {
-    let view = plain(stand());
-    let codes: Vec<_> = wire::cautions(&view).map(|caution| caution.code).collect();
-    assert_eq!(codes, ["C1", "C4", "C11"]);
-    for caution in wire::cautions(&view) {
-        assert_eq!(Some(caution), find_caution(caution.code));
-    }
 }
 
 #[test]

@@ -21,7 +21,8 @@ const LEAST_RIPPLE: f64 = 0.005;
 pub(super) struct Ripple {
     /// Peak voltage over mean voltage; of a field that sparks, at the mean voltage where the peak just sparks.
     pub(super) peak_share: f64,
-    /// Mean current of the half cycle over the current of the field at mean voltage.
+    /// Mean current of the half cycle, or of all half cycles from spark to spark, over the current of the field at mean
+    /// voltage.
     pub(super) current_share: f64,
     /// Voltage and current for which this was worked out, V and A/m.
     at: (f64, f64),
@@ -91,6 +92,22 @@ impl Ripple {
         }
         ripple.peak_share = highest.peak_voltage_v / highest.mean_voltage_v;
         ripple.angles_rad = (Some(mean_rad), Some(highest.firing_angle_rad));
+        if sparks_at_v.is_some()
+            && state.current_a_m > 0.0
+            && let Some(ramp) = supply.ramp(highest.mean_voltage_v)?
+        {
+            // Simpson's rule over the even rise of the mean voltage.
+            let at = |voltage_v| {
+                let near = Some(highest.firing_angle_rad);
+                Ok::<_, PhysicsError>(
+                    find(voltage_v, |cycle| cycle.mean_voltage_v, near)?.mean_current_a,
+                )
+            };
+            let middle_v = 0.5 * (ramp.from_v + highest.mean_voltage_v);
+            let sum_a = at(ramp.from_v)? + 4.0 * at(middle_v)? + highest.mean_current_a;
+            let mean_a = ramp.share_of_time * sum_a / 6.0;
+            ripple.current_share = mean_a / (state.current_a_m * per_a_m);
+        }
         Ok(ripple)
     }
 }

@@ -42,7 +42,8 @@ pub struct FieldState {
     pub dusty_onset_v: f64,
     /// Voltage at which the gap sparks, V.
     pub spark_v: f64,
-    /// Mean current of the set's half cycle over the plate area, A/m²: what its milliammeter shows. More than that of the
+    /// Mean current of the set over the plate area, A/m²: what its milliammeter shows, of a field that sparks from spark to
+    /// spark. More than that of the
     /// field at mean voltage ([`WireField::plate_current_a_m2`](crate::physics::corona::WireField::plate_current_a_m2)),
     /// because the current grows faster than the voltage.
     pub current_density_a_m2: f64,

@@ -33,6 +33,15 @@ const STAYS_BELOW: f64 = 5.0 * SPARK_SCATTER;
 /// empty field that is charged to all of it at once would swing over.
 const START_SHARE: f64 = 0.97;
 
+/// The rise of the mean voltage from spark to spark.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Rise {
+    /// Where it starts, V.
+    pub(super) from_v: f64,
+    /// Share of the time that it takes.
+    pub(super) share_of_time: f64,
+}
+
 /// The set of one field and what it feeds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct FieldSupply {
@@ -139,6 +148,18 @@ impl FieldSupply {
     /// [`Self::sparking_mean_v`] turned round; the two are proportional.
     pub(super) fn strongest_of(&self, sparking_mean_v: f64) -> Result<f64, PhysicsError> {
         Ok(sparking_mean_v * self.spark_v / self.sparking_mean_v(self.spark_v)?)
+    }
+
+    /// How the mean voltage of a field that sparks rises up to `strongest_v`; nothing where no sparks are wanted.
+    ///
+    /// While the control waits and recovers no current is counted: neither the surge into the spark nor what charges the
+    /// capacitance again, some per cent of the mean.
+    pub(super) fn ramp(&self, strongest_v: f64) -> Result<Option<Rise>, PhysicsError> {
+        let shape = self.sawtooth(strongest_v)?;
+        Ok(shape.map(|shape| Rise {
+            from_v: shape.spark_voltage_v - shape.setback_v,
+            share_of_time: 1.0 - shape.quench_s * self.target_per_min / 60.0,
+        }))
     }
 
     /// The sawtooth of a field that sparks; nothing where no sparks are wanted.
