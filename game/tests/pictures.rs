@@ -161,3 +161,48 @@ fn where_nothing_renders_a_picture_is_refused_and_a_line_drawing_made() {
         &text[..80]
     );
 }
+
+/// Each closer look as a figure: its checks agree, its cautions and the notice stand below it.
+#[test]
+fn every_closer_look_is_a_figure_with_its_checks_and_cautions() {
+    let folder = Folder::new("closer looks");
+    for (view, check) in [
+        ("wire", "onset: computed V0 against Peek"),
+        ("grain", "flown against w = q E Cc/(3π"),
+        ("energization", "mean kV: trace against"),
+    ] {
+        let file = folder.file(&format!("{view}.svg"));
+        let output = Command::new(env!("CARGO_BIN_EXE_ashlane"))
+            .args(["picture", "demonstration", "--svg", "--view", view, "--out"])
+            .arg(&file)
+            .output()
+            .expect("a process");
+        made(&output);
+        let text = std::fs::read_to_string(&file).expect("a drawing");
+        for words in [check, "agree", "stored charge", "ozone", "Not a procedure"] {
+            assert!(text.contains(words), "{view}: no \"{words}\"");
+        }
+        assert!(!text.contains("disagree"), "{view} disagrees");
+    }
+}
+
+/// The same in pixels: something is drawn, and it is not the plan.
+#[test]
+fn every_closer_look_is_a_picture_of_its_own() {
+    if !can_render("closer looks") {
+        return;
+    }
+    let folder = Folder::new("closer pictures");
+    let mut seen = Vec::new();
+    for view in ["plan", "wire", "grain", "energization"] {
+        let file = folder.file(&format!("{view}.png"));
+        made(&picture(view, &file, &[]));
+        seen.push(pixels(&file));
+    }
+    for (index, one) in seen.iter().enumerate() {
+        for other in &seen[index + 1..] {
+            let (largest, _) = blocks_differ(one, other);
+            assert!(largest > 60.0, "two views look alike: {largest}");
+        }
+    }
+}

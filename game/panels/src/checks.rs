@@ -63,7 +63,7 @@ pub fn lines_drawing(lines: &[CheckLine], width: f32) -> Drawing {
         let left = 32.0 + text_width("disagree", SMALL, true) + 10.0;
         let apart = format!(
             "{} apart, {} allowed",
-            percent_text(line.difference.abs()),
+            difference_text(line.difference.abs()),
             percent_text(line.tolerance)
         );
         let texts = [
@@ -78,6 +78,15 @@ pub fn lines_drawing(lines: &[CheckLine], width: f32) -> Drawing {
         drawing.text([left, y], Anchor::Left, text.as_str(), SMALL, Ink::Text);
     }
     drawing
+}
+
+/// A difference as people care for it.
+fn difference_text(difference: f64) -> String {
+    if difference < 1e-5 {
+        "less than 0.001 %".to_owned()
+    } else {
+        percent_text(difference)
+    }
 }
 
 /// A line as text that breaks, for a narrow place.

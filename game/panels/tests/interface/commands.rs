@@ -144,6 +144,46 @@ fn the_ladder_leads_to_the_wire_of_the_field_that_is_shown_and_back() {
 }
 
 #[test]
+fn a_field_that_is_awaited_or_failed_is_told_where_it_is_drawn() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), WIDE);
+    assert!(
+        harness
+            .query_by_label_contains("computing the field")
+            .is_none()
+    );
+    harness.state_mut().waits_for_field = true;
+    harness.state_mut().field_trouble = Some("too much of everything");
+    // A spinner asks for frames without end.
+    harness.run_steps(2);
+    for words in [
+        "computing the field",
+        "too much of everything. The field before still holds",
+    ] {
+        assert!(
+            harness.query_by_label_contains(words).is_some(),
+            "no \"{words}\""
+        );
+    }
+}
+
+#[test]
+fn the_last_step_of_the_ladder_follows_a_grain_of_the_size_asked_for() {
+    let ui = UiState {
+        rung: Rung::Grain,
+        ..UiState::default()
+    };
+    let mut harness = window(demonstration_backdrop(), ui, WIDE);
+    harness.get_by_label("30").click();
+    harness.run_steps(2);
+    let wanted = |command: &UiCommand| matches!(command, UiCommand::Follow(wish) if wish.diameter_m == 30e-6);
+    assert!(
+        harness.state().out.iter().any(wanted),
+        "{:?}",
+        harness.state().out
+    );
+}
+
+#[test]
 fn arrow_keys_read_the_field_round_the_wire() {
     let ui = UiState {
         rung: Rung::Wire,

@@ -73,6 +73,9 @@ pub(crate) struct Bench {
     pub(crate) out: Vec<UiCommand>,
     pub(crate) room: Room,
     pub(crate) message: Option<Message>,
+    /// Whether the field is awaited, and why there is none.
+    pub(crate) waits_for_field: bool,
+    pub(crate) field_trouble: Option<&'static str>,
     pub(crate) classroom: Option<Classroom>,
     dressed: bool,
 }
@@ -120,6 +123,8 @@ pub(crate) fn window_in<'a>(
         out: Vec::new(),
         room: Room::default(),
         message: None,
+        waits_for_field: false,
+        field_trouble: None,
         classroom,
         dressed: false,
     };
@@ -160,8 +165,11 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         conditions,
         sheet: conditions,
         fields: moment.fields(),
-        field_trouble: None,
-        flight: FlightView::new(&moment, true, 1.0),
+        field_trouble: bench.field_trouble,
+        flight: FlightView {
+            waits_for_field: bench.waits_for_field,
+            ..FlightView::new(&moment, true, 1.0)
+        },
         count: CountView {
             result: backdrop.count.as_ref().map(|(result, _)| result),
             theory: backdrop.count.as_ref().map(|(_, theory)| theory),
