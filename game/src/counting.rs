@@ -171,6 +171,7 @@ impl Job {
             return true;
         }
         let fail = |error: PhysicsError| {
+            ElectricsWork::keep_failure(&self.conditions, &error);
             self.leave(|desk| desk.failure = Some(format!("Field: {error}")));
             false
         };

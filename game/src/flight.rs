@@ -1,5 +1,6 @@
 //! The simulation in the engine: steps at a fixed rate, commands between them.
 
+use ashlane_panels::view::FlightView;
 use ashlane_shared::{
     conditions::Conditions,
     physics::PhysicsError,
@@ -68,9 +69,13 @@ impl Flight {
         self.simulation.digest()
     }
 
-    /// Whether it stands still until the field of the present conditions is there.
-    pub(crate) fn waits_for_field(&self) -> bool {
-        self.running && self.simulation.waits_for_field()
+    /// As the panels show it.
+    pub(crate) fn view(&self) -> FlightView {
+        FlightView {
+            waits_for_field: self.running && self.simulation.waits_for_field(),
+            field_before: !self.running && self.simulation.has_field_before(),
+            ..FlightView::new(&self.frame(), self.running, self.speed)
+        }
     }
 
     /// Why the field of the present conditions could not be solved.

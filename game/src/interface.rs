@@ -6,7 +6,7 @@ use ashlane_panels::{
     Room, SectionView, fonts, layout_for_picture,
     plan::PlanView,
     theme,
-    view::{AppView, CountView, FlightView},
+    view::{AppView, CountView},
     window_ui,
 };
 use bevy::prelude::*;
@@ -94,10 +94,7 @@ fn panels(
         sheet: lessons.start().unwrap_or(&session.sheet.conditions),
         fields: frame.fields(),
         field_trouble: trouble.as_deref(),
-        flight: FlightView {
-            waits_for_field: flight.waits_for_field(),
-            ..FlightView::new(&frame, flight.running, flight.speed)
-        },
+        flight: flight.view(),
         count: CountView {
             result: counting.result.as_ref(),
             theory: counting.theory.as_ref(),

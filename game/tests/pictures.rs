@@ -169,7 +169,7 @@ fn every_closer_look_is_a_figure_with_its_checks_and_cautions() {
     for (view, check) in [
         ("wire", "onset: computed V0 against Peek"),
         ("grain", "flown against w = q E Cc/(3π"),
-        ("energization", "mean kV: trace against"),
+        ("energization", "mean mA: trace against the solved field"),
     ] {
         let file = folder.file(&format!("{view}.svg"));
         let output = Command::new(env!("CARGO_BIN_EXE_ashlane"))

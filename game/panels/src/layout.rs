@@ -6,7 +6,10 @@ use ashlane_shared::checks::Verdict;
 use egui::{Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, vec2};
 
 use crate::{
-    charts::{along_drawing, by_size_drawing, voltage_current_checks, voltage_current_drawing},
+    charts::{
+        along_drawing, by_size_drawing, textbook_note, voltage_current_check,
+        voltage_current_drawing,
+    },
     checks::{CheckLine, check_ui, lines_drawing},
     command::UiCommand,
     controls::{controls_ui, controls_with_playback_ui},
@@ -356,8 +359,9 @@ fn voltage_current_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, s
     let tall = [size[0], size[1] + 90.0];
     let drawing = voltage_current_drawing(set, state.units, tall);
     figure_ui(ui, &drawing, "Voltage against current", state);
-    for line in voltage_current_checks(set, state.units) {
-        check_ui(ui, &line, state);
+    check_ui(ui, &voltage_current_check(set), state);
+    if let Some(note) = textbook_note(set, state.units) {
+        ui.label(egui::RichText::new(note).size(SMALL));
     }
 }
 

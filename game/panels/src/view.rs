@@ -83,6 +83,8 @@ pub struct FlightView {
     pub speed: f64,
     /// Whether it stands still until the field of the present conditions is there.
     pub waits_for_field: bool,
+    /// Whether it is paused in the field of the conditions before.
+    pub field_before: bool,
     /// Grains in the gas.
     pub airborne: usize,
     /// What the books are off by, over the inlet.
@@ -104,6 +106,7 @@ impl FlightView {
             running,
             speed,
             waits_for_field: false,
+            field_before: false,
             airborne: frame.airborne(),
             imbalance: frame.ledger.imbalance(),
             inlet_kg: frame.ledger.kg(Account::Inlet),

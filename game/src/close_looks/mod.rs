@@ -100,7 +100,10 @@ fn prepare(flight: Res<Flight>, mut session: ResMut<Session>, mut looks: ResMut<
     looks.revision += 1;
     match WireStand::new(&frame, field) {
         Ok(stand) => looks.wire = Some(stand),
-        Err(error) => session.complain(format!("Close look at the wire: {error}")),
+        Err(error) => {
+            looks.wire = None;
+            session.complain(format!("Close look at the wire: {error}"));
+        }
     }
 }
 
@@ -117,7 +120,10 @@ fn prepare_set(flight: Res<Flight>, mut session: ResMut<Session>, mut looks: Res
                 looks.set = Some(set);
                 looks.revision += 1;
             }
-            Err(error) => session.complain(format!("Electrical set: {error}")),
+            Err(error) => {
+                looks.set = None;
+                session.complain(format!("Electrical set: {error}"));
+            }
         }
         looks.set_of = Some(of);
     }

@@ -41,7 +41,7 @@ impl SetStand {
         let field = field.min(conditions.collector.fields.saturating_sub(1));
         let energization = energization_of(conditions, electrics(conditions)?.as_ref(), field)?;
         Ok(Self {
-            number: conditions.appearance.first_field_number + field,
+            number: field + 1,
             trace: energization.trace(TRACE_SEED, TRACE_S)?,
             energization,
         })

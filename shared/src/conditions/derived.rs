@@ -2,12 +2,35 @@
 
 use crate::units::GasState;
 
-use super::Conditions;
+use super::{Conditions, Sizes};
 
 /// How the spark field of a gap follows the gas density: E ∝ (p/T)^0.8, `physics.md` 8.
 const SPARK_EXPONENT: f64 = 0.8;
 
 impl Conditions {
+    /// Whether grains of about this diameter are more than a rarity in the dust.
+    #[must_use]
+    pub fn has_grains_of(&self, diameter_m: f64) -> bool {
+        /// Geometric standard deviations from the median within which grains are looked for.
+        const DEVIATIONS: f64 = 2.5;
+        match &self.dust.sizes {
+            Sizes::LogNormal {
+                mass_median_diameter_m,
+                geometric_deviation,
+            } => {
+                let off = (diameter_m / mass_median_diameter_m).ln().abs();
+                off <= DEVIATIONS * geometric_deviation.ln()
+            }
+            Sizes::Table { finer, largest_m } => {
+                let smallest_m = finer
+                    .iter()
+                    .map(|(size_m, _)| *size_m)
+                    .fold(*largest_m, f64::min);
+                (smallest_m..=*largest_m).contains(&diameter_m)
+            }
+        }
+    }
+
     /// Distance from wire to plate, s, m: half the plate spacing.
     #[must_use]
     pub fn gap_m(&self) -> f64 {

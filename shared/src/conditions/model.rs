@@ -153,6 +153,8 @@ pub struct Electrical {
     pub ion_mobility_m2_v_s: f64,
     /// Largest mean current density on the plates, A/m².
     pub current_limit_a_m2: f64,
+    /// Mean current density that the set of a field is built for, A/m²; it gives no more, whatever the limit.
+    pub rated_current_a_m2: f64,
     /// Sparks the controller aims for, 1/s.
     pub spark_target_per_s: f64,
     /// Mean gap field at which this gap sparks, V/m.

@@ -23,6 +23,17 @@ pub const CHUNK: usize = 4096;
 /// Steps after which parcels that are still in flight are booked as having left: hundreds of times the treatment time.
 const MOST_TREATMENT_TIMES: f64 = 400.0;
 
+/// Where parcels ended, by size class.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fates {
+    /// Parcels that entered.
+    pub entered: Vec<u64>,
+    /// Parcels that each field caught.
+    pub caught: Vec<Vec<u64>>,
+    /// Parcels that left.
+    pub left: Vec<u64>,
+}
+
 /// A count that runs chunk by chunk, so that it can be sliced, shown and cancelled.
 #[derive(Debug)]
 pub struct Count {
@@ -32,6 +43,8 @@ pub struct Count {
     next_chunk: usize,
     most_steps: u64,
     tally: Tally,
+    /// The field behind which the parcels start; nothing for fresh dust at the inlet.
+    behind: Option<u32>,
 }
 
 impl Count {
@@ -55,7 +68,41 @@ impl Count {
             next_chunk: 0,
             most_steps,
             tally,
+            behind: None,
         })
+    }
+
+    /// Prepares a count in which no dust comes back from the plates: of fresh dust, or of dust that a rap of the field
+    /// `behind` (0 for the first) sent back into the gas.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn without_returns(
+        conditions: &Conditions,
+        parcels: usize,
+        seed: u64,
+        behind: Option<u32>,
+    ) -> Result<Self, PhysicsError> {
+        let mut count = Self::new(conditions, parcels, seed)?;
+        count.passage.reentrained = 0.0;
+        count.behind = behind;
+        Ok(count)
+    }
+
+    /// Parcels caught so far by field and class, parcels that left by class, and parcels that entered by class.
+    #[must_use]
+    pub fn fates(&self) -> Fates {
+        let classes = self.tally.entered_by_class.len();
+        Fates {
+            entered: self.tally.entered_by_class.clone(),
+            caught: self
+                .tally
+                .captured_by_field_and_class
+                .chunks(classes)
+                .map(<[u64]>::to_vec)
+                .collect(),
+            left: self.tally.left_by_class.clone(),
+        }
     }
 
     /// Chunks of the whole count.
@@ -122,7 +169,10 @@ impl Count {
             own_gusts: true,
         };
         for _ in 0..size {
-            chunk.inject(&self.passage, entry, &mut tally);
+            match self.behind {
+                None => chunk.inject(&self.passage, entry, &mut tally),
+                Some(field) => chunk.inject_behind(&self.passage, entry, field, &mut tally),
+            }
         }
         // Chunks meet the gusts at different times, and their parcels at different places.
         let start_s = 1e3 * chunk.injection_unit();

@@ -19,6 +19,8 @@ pub(crate) struct Tally {
     pub(crate) entered_by_class: Vec<u64>,
     pub(crate) left_by_class: Vec<u64>,
     pub(crate) captured_by_field: Vec<u64>,
+    /// The same by class too: all classes of the first field, then those of the next.
+    pub(crate) captured_by_field_and_class: Vec<u64>,
     pub(crate) returned_by_field: Vec<u64>,
     /// Parcels taken from the gas between two stations, less those given back.
     pub(crate) removed_along: Vec<i64>,
@@ -48,6 +50,7 @@ impl Tally {
             entered_by_class: vec![0; classes],
             left_by_class: vec![0; classes],
             captured_by_field: vec![0; fields],
+            captured_by_field_and_class: vec![0; fields * classes],
             returned_by_field: vec![0; fields],
             removed_along: vec![0; stations],
             stations_per_m: StationScale(stations as f64 / length_m),
@@ -64,6 +67,7 @@ impl Tally {
             entered_by_class: vec![0; self.entered_by_class.len()],
             left_by_class: vec![0; self.left_by_class.len()],
             captured_by_field: vec![0; self.captured_by_field.len()],
+            captured_by_field_and_class: vec![0; self.captured_by_field_and_class.len()],
             returned_by_field: vec![0; self.returned_by_field.len()],
             removed_along: vec![0; self.removed_along.len()],
             stations_per_m: self.stations_per_m,
@@ -79,6 +83,10 @@ impl Tally {
         add_each(&mut self.entered_by_class, &other.entered_by_class);
         add_each(&mut self.left_by_class, &other.left_by_class);
         add_each(&mut self.captured_by_field, &other.captured_by_field);
+        add_each(
+            &mut self.captured_by_field_and_class,
+            &other.captured_by_field_and_class,
+        );
         add_each(&mut self.returned_by_field, &other.returned_by_field);
         for (sum, more) in self.removed_along.iter_mut().zip(&other.removed_along) {
             *sum += more;
@@ -113,6 +121,9 @@ impl Books for Tally {
 
     fn captured(&mut self, parcel: &Parcel) {
         self.captured_by_field[parcel.field as usize] += 1;
+        let classes = self.entered_by_class.len();
+        self.captured_by_field_and_class
+            [parcel.field as usize * classes + parcel.class as usize] += 1;
         let station = self.station(parcel.along_m);
         self.removed_along[station] += 1;
     }

@@ -108,6 +108,27 @@ impl Chunk {
         books.entered(&parcel);
     }
 
+    /// Lets a parcel of dust in that a rap of this field sent back into the gas: uncharged, spread over the gap, at the
+    /// field's downstream edge; so it starts in the next field, or has left the last one.
+    pub(crate) fn inject_behind(
+        &mut self,
+        passage: &Passage,
+        entry: Entry,
+        field: u32,
+        books: &mut impl Books,
+    ) {
+        let captured_m = passage.sizes.diameter_m(unit(&mut self.injection));
+        let diameter_m = passage
+            .sizes
+            .reentrained_diameter_m(captured_m, unit(&mut self.losses));
+        self.inject_grain(passage, entry, diameter_m, books);
+        let index = self.parcels.len() - 1;
+        let mut parcel = self.parcels.get(index);
+        parcel.field = field;
+        parcel.along_m = passage.stage(field).end_m;
+        self.pass_edge(passage, index, parcel, true, books);
+    }
+
     /// Flies all parcels one step from `time_s` on and settles what became of them.
     pub(crate) fn step(&mut self, passage: &Passage, time_s: f64, books: &mut impl Books) {
         step(passage, &mut self.parcels, &mut self.dispersion, time_s);

@@ -110,6 +110,12 @@ impl Simulation {
         self.field_due.is_some_and(|due| due <= self.step) && !electrics_are_ready(&self.conditions)
     }
 
+    /// Whether the field is still that of the conditions before.
+    #[must_use]
+    pub fn has_field_before(&self) -> bool {
+        self.field_due.is_some()
+    }
+
     /// Why the field of the present conditions could not be solved; the one before still holds then.
     #[must_use]
     pub fn field_trouble(&self) -> Option<&PhysicsError> {

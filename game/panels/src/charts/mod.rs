@@ -9,7 +9,7 @@ mod voltage_current;
 pub use along::along_drawing;
 pub(crate) use axes::{percent_text, plain_number};
 pub use by_size::by_size_drawing;
-pub use voltage_current::{voltage_current_checks, voltage_current_drawing};
+pub use voltage_current::{textbook_note, voltage_current_check, voltage_current_drawing};
 
 /// Like [`plain_number`], and 0 as 0.
 pub(crate) fn plain_number_or_zero(value: f64) -> String {

@@ -147,7 +147,7 @@ fn reached_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
     };
     let text = |value: f64| format(value, Dimension::Voltage, state.units);
     let mut line = format!(
-        "corona from {} in clean gas, sparks at {}",
+        "corona from {} in clean gas, sparks at a peak of {}",
         text(first.onset_v),
         text(first.spark_v)
     );

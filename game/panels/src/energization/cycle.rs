@@ -89,7 +89,7 @@ fn labels(view: &EnergizationView<'_>, cycle: &Waveform, short: bool) -> Vec<Sid
         label(view, (voltage_v, Dimension::Voltage), name, short, ink)
     };
     let mut labels = vec![
-        volts(cycle.peak_voltage_v, "peak", Ink::Uncharged),
+        volts(cycle.peak_voltage_v, "its peak", Ink::Uncharged),
         volts(cycle.mean_voltage_v, "mean", Ink::HighVoltage),
     ];
     let highest_a = peak_a(cycle);

@@ -67,7 +67,8 @@ impl<'a> EnergizationView<'a> {
         match state.held_by {
             HeldBy::Setting => "at the wanted voltage",
             HeldBy::CurrentLimit => "held by the current limit",
-            HeldBy::Sparking => "held by sparking",
+            HeldBy::Sparking if state.sparks_per_min > 0.0 => "held by sparking",
+            HeldBy::Sparking => "held just below sparking",
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use ashlane_shared::units::{Dimension, number_text};
 
-use super::{EnergizationView, reading::NO_CURRENT_A};
+use super::{EnergizationView, reading::is_dark};
 use crate::{
     drawing::{Anchor, Drawing, Point, fitting},
     theme::{Ink, SMALL},
@@ -47,7 +47,7 @@ fn rows(view: &EnergizationView<'_>) -> Vec<Row> {
     let volts = |voltage_v| view.text(voltage_v, Dimension::Voltage);
     let amperes = |current_a| view.text(current_a, Dimension::Current);
     let sparks = match set.state.sparks_per_min {
-        0.0 => "none at this voltage".to_owned(),
+        0.0 => "none aimed for".to_owned(),
         wanted => format!("{} /min aimed for", number_text(wanted, 3)),
     };
     let mut rows = vec![row("mean voltage", volts(set.state.voltage_v))];
@@ -55,7 +55,7 @@ fn rows(view: &EnergizationView<'_>) -> Vec<Row> {
         rows.push(row("set", "off"));
         return rows;
     };
-    if cycle.mean_current_a < NO_CURRENT_A {
+    if is_dark(set, cycle.mean_current_a) {
         rows.push(row("mean current", "none: no corona"));
         rows.push(Row {
             name: "rated",

@@ -52,6 +52,10 @@ pub fn not_compared(view: &GrainView<'_>) -> Option<&'static str> {
         Some("Nothing is compared: one migration velocity is given, and no charge is computed.")
     } else if brushed_a_wire(view.conditions, view.grain) {
         Some("Charge is not compared: the grain came too near to a wire.")
+    } else if view.charge.is_none() && view.grain.fate.is_some() {
+        Some(
+            "Nothing is compared: this flight was too short in the charged zone, or there is no charge.",
+        )
     } else if view.charge.is_none() {
         Some("Charge and speed are compared after the first 0.2 s of flight in the charged zone.")
     } else {

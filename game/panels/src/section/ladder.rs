@@ -73,6 +73,11 @@ pub(crate) fn ladder_ui(
             ui.spinner();
             ui.label(RichText::new("computing the field").size(SMALL));
         }
+        if view.flight.field_before {
+            ui.separator();
+            let text = "field of the conditions before: Run takes over the new one";
+            ui.label(RichText::new(text).size(SMALL));
+        }
     });
     if state.rung == Rung::Grain && section.grain.is_none() {
         out.push(follow(state.grain_m));
@@ -170,7 +175,10 @@ fn grain_sizes_ui(
     out: &mut Vec<UiCommand>,
 ) {
     if conditions.teaching.single_diameter_m.is_none() {
-        for diameter_m in GRAINS_M {
+        let there = GRAINS_M
+            .into_iter()
+            .filter(|diameter_m| conditions.has_grains_of(*diameter_m));
+        for diameter_m in there {
             let text = number_text(display(diameter_m, Dimension::GrainSize, state.units).0, 2);
             let shown = (state.grain_m / diameter_m - 1.0).abs() < 1e-6;
             if step(ui, shown, &text, "Follow the next grain of about this size").clicked() {

@@ -73,7 +73,7 @@ fn heading(view: &WireView<'_>, room: f32) -> Vec<String> {
     if kv(solution.onset_v) != kv(view.onset_v) {
         parts.push(format!("with this dust {}", kv(solution.onset_v)));
     }
-    parts.push(format!("sparks at {}", kv(view.spark_v)));
+    parts.push(format!("sparks at a peak of {}", kv(view.spark_v)));
     let mut lines: Vec<String> = Vec::new();
     for part in parts {
         if let Some(line) = lines.last_mut() {

@@ -47,12 +47,25 @@ pub(super) const ELECTRICAL: &[Key] = &[
         ),
     ),
     Key::with_default(
+        "electrical.rated_current",
+        "",
+        "Mean current density that the set of a field is built for; it gives no more, whatever the limit.",
+        quantity(
+            Dimension::CurrentDensity,
+            range(1e-6, 2e-2),
+            range(5e-5, 1e-3),
+            60e-5,
+            |conditions| Some(conditions.electrical.rated_current_a_m2),
+            |conditions, value| conditions.electrical.rated_current_a_m2 = value,
+        ),
+    ),
+    Key::with_default(
         "electrical.spark_target",
         "",
         "Sparks the controller aims for when sparking holds the voltage back.",
         quantity(
             Dimension::SparkRate,
-            range(0.0, 10.0),
+            range(0.0, 2.0),
             range(0.0, 2.0),
             20.0 / 60.0,
             |conditions| Some(conditions.electrical.spark_target_per_s),

@@ -123,6 +123,7 @@ fn blank() -> Conditions {
             voltage_v: Vec::new(),
             ion_mobility_m2_v_s: 0.0,
             current_limit_a_m2: 0.0,
+            rated_current_a_m2: 0.0,
             spark_target_per_s: 0.0,
             spark_field_v_m: 0.0,
         },

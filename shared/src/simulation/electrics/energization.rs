@@ -53,7 +53,7 @@ pub struct FieldEnergization {
     pub set: TransformerRectifier,
     /// Rated mean voltage, V: a little above the larger of spark voltage and wanted voltage.
     pub rated_mean_v: f64,
-    /// Rated mean current, A: the limit of the current times the plate area.
+    /// Rated mean current, A: the sheet's rating times the plate area.
     pub rated_mean_a: f64,
     /// Plate area, m².
     pub plate_area_m2: f64,
@@ -133,7 +133,7 @@ pub fn energization_of(
         field,
         set: supply.set,
         rated_mean_v: supply.rated_mean_v,
-        rated_mean_a: supply.limit_a,
+        rated_mean_a: supply.rated_mean_a,
         plate_area_m2: supply.plate_area_m2,
         load,
         dust_load,
@@ -348,6 +348,7 @@ mod tests {
     fn a_field_wanted_above_sparking_stands_at_the_mean_of_the_sawtooth() {
         let mut conditions = clean(60e3);
         conditions.electrical.current_limit_a_m2 = 2e-3;
+        conditions.electrical.rated_current_a_m2 = 2e-3;
         conditions.electrical.ion_mobility_m2_v_s = 1e-4;
         let set = of(&conditions, 0);
         assert_eq!(set.state.held_by, HeldBy::Sparking);
@@ -375,6 +376,7 @@ mod tests {
     fn a_field_at_its_limit_has_just_that_mean_current() {
         let mut conditions = clean(50e3);
         conditions.electrical.current_limit_a_m2 = 2e-4;
+        conditions.electrical.rated_current_a_m2 = 2e-4;
         let set = of(&conditions, 0);
         assert_eq!(set.state.held_by, HeldBy::CurrentLimit);
         let ratio = set.state.current_density_a_m2 / 2e-4;

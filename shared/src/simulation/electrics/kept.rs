@@ -33,10 +33,10 @@ pub(super) fn or_else(
     answer
 }
 
-/// Keeps an answer that was worked out in slices.
-pub(super) fn keep(conditions: &Conditions, electrics: Electrics) {
+/// Keeps an answer, or why there is none, that was worked out in slices.
+pub(super) fn keep(conditions: &Conditions, answer: Result<Electrics, PhysicsError>) {
     if kept(conditions).is_none() {
-        remember(conditions, Ok(Arc::new(electrics)));
+        remember(conditions, answer.map(Arc::new));
     }
 }
 

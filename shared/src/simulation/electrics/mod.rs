@@ -38,6 +38,9 @@ const LONGEST: f64 = 3.0;
 /// Dust and field agree when the onset with the charge that a flight finds differs by less than this share of the voltage
 /// from the onset with the charge that the flight's field was solved with. The chance of one flight alone is 1 to 3 %.
 const AGREED: f64 = 0.05;
+/// Where dust all but quenches the corona a little current makes much charge: after so many rounds twice as much will do.
+const LONG_ROUNDS: usize = 24;
+const AGREED_LONG: f64 = 2.0 * AGREED;
 
 /// The electrical fields of a collector.
 #[derive(Clone, Debug, PartialEq)]
@@ -195,8 +198,13 @@ impl ElectricsWork {
     /// Leaves the fields for [`electrics`] to answer with, once dust and field agree.
     pub fn keep(self) {
         if self.done {
-            kept::keep(&self.conditions, self.electrics);
+            kept::keep(&self.conditions, Ok(self.electrics));
         }
+    }
+
+    /// Leaves word that there is no field under these conditions, so that nobody tries again.
+    pub fn keep_failure(conditions: &Conditions, error: &PhysicsError) {
+        kept::keep(conditions, Err(error.clone()));
     }
 
     /// One round: parcels fly in the present fields; their charge says which current the set would give; the current
@@ -239,7 +247,12 @@ impl ElectricsWork {
             next.dust.push(used);
         }
         self.electrics = next;
-        self.done = self.electrics.rounds >= *ROUNDS.start() && furthest < AGREED;
+        let agreed = if self.electrics.rounds <= LONG_ROUNDS {
+            AGREED
+        } else {
+            AGREED_LONG
+        };
+        self.done = self.electrics.rounds >= *ROUNDS.start() && furthest < agreed;
         if !self.done && self.electrics.rounds >= *ROUNDS.end() {
             return Err(unsettled());
         }
@@ -300,6 +313,8 @@ impl Task<'_> {
 
 fn unsettled() -> PhysicsError {
     PhysicsError::Impossible {
-        reason: "the charge of the dust and the field do not settle".to_owned(),
+        reason: "so much fine dust all but quenches the corona, and its charge and the field do not settle; less dust, \
+                 coarser dust or another voltage can be computed"
+            .to_owned(),
     }
 }

@@ -60,6 +60,12 @@ impl Ripple {
             Some(sparks_at_v) => &solver.at_voltage_from(sparks_at_v, Some(state))?,
             None => state,
         };
+        // A peak far above the mean may spark where the mean has no current: the curve is then that about the state.
+        let highest = if highest.current_a_m > 0.0 {
+            highest
+        } else {
+            state
+        };
         let per_a_m = amperes_per_a_m(supply, solver.geometry());
         let mut ripple = Self {
             at: (state.voltage_v, state.current_a_m),

@@ -20,7 +20,13 @@ use crate::{
 };
 
 /// Rounds in which the amount of dust is fitted to a current.
-const BALANCING_ROUNDS: usize = 4;
+const BALANCING_ROUNDS: usize = 5;
+
+/// Share that is kept of so much dust that no field carries the current through it.
+const TOO_MUCH: f64 = 0.9;
+
+/// Share of the way from the clean onset to the set's voltage that the dust may hold the onset back while current flows.
+const MOST_HELD_BACK: f64 = 0.9999;
 
 /// Share of the current's limit below which a field has no corona, if the dust that comes charged from the field before
 /// holds it back alone.
@@ -62,7 +68,11 @@ impl Set {
     /// The sets of all fields, in clean gas and without ripple.
     pub(super) fn all(conditions: &Conditions) -> Result<Vec<Self>, PhysicsError> {
         let row = wire_row(conditions)?;
-        let limit_a_m = conditions.electrical.current_limit_a_m2 * 2.0 * row.pitch_m();
+        let electrical = &conditions.electrical;
+        let limit_a_m2 = electrical
+            .current_limit_a_m2
+            .min(electrical.rated_current_a_m2);
+        let limit_a_m = limit_a_m2 * 2.0 * row.pitch_m();
         let solver = CoronaSolver::new(row, corona(conditions), Fineness::default())?;
         let set = |field| {
             let supply = FieldSupply::new(conditions, field)?;
@@ -108,10 +118,16 @@ impl Set {
                 HeldBy::Sparking,
             ),
             Some(free) => (free, HeldBy::Setting),
-            None => (
-                self.solver.at_current_from(aim.limit_a_m, near)?,
-                HeldBy::CurrentLimit,
-            ),
+            None => match self.solver.at_current_from(aim.limit_a_m, near) {
+                Ok(limited) => (limited, HeldBy::CurrentLimit),
+                // So much charge in the gas that the field turns back: no current flows through it.
+                Err(_turned) if dust.mean_c_m3() > 0.0 => (
+                    self.solver
+                        .without_ions(aim.free_v.min(self.solver.onset_v())),
+                    HeldBy::Setting,
+                ),
+                Err(error) => return Err(error),
+            },
         };
         Ok(self.state(dust, solution, held_by))
     }
@@ -135,10 +151,19 @@ impl Set {
             self.solver
                 .fill_with_dust(|depth_m| used.at_c_m3(depth_m))?;
             let rise_v = self.solver.onset_v() - self.clean_onset_v;
-            if rise_v <= 0.0 {
+            if rise_v <= 0.0 || aim.left_v <= self.clean_onset_v {
                 break;
             }
-            let there = self.solver.at_current_from(current_a_m, Some(near))?;
+            // Dust that starts the corona above the set's voltage lets no current flow: so much never gets its charge.
+            let most_v = MOST_HELD_BACK * (aim.left_v - self.clean_onset_v);
+            if rise_v > most_v {
+                used.scale(most_v / rise_v);
+                continue;
+            }
+            let Ok(there) = self.solver.at_current_from(current_a_m, Some(near)) else {
+                used.scale(TOO_MUCH);
+                continue;
+            };
             if current_a_m >= aim.limit_a_m && there.voltage_v <= aim.free_v {
                 // The limit holds the voltage back: the dust is what it is.
                 break;

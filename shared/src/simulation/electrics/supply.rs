@@ -49,7 +49,9 @@ pub(super) struct FieldSupply {
     pub(super) set: TransformerRectifier,
     /// Its rated mean voltage, V.
     pub(super) rated_mean_v: f64,
-    /// Its rated mean current, A: the limit of the current.
+    /// Its rated mean current, A.
+    pub(super) rated_mean_a: f64,
+    /// Largest mean current, A: the sheet's limit, or the rating if that is less.
     pub(super) limit_a: f64,
     /// Capacitance of the wires against the plates, all passages together, cable not counted, F.
     pub(super) capacitance_f: f64,
@@ -74,11 +76,13 @@ impl FieldSupply {
         let plate_area_m2 = 2.0 * collector.field_length_m * collector.plate_height_m * passages;
         let wire_m = f64::from(conditions.wires_per_field()) * collector.plate_height_m * passages;
         let rated_mean_v = RATED_OVER_HIGHEST * spark_v.max(wanted_v);
+        let rated_mean_a = conditions.electrical.rated_current_a_m2 * plate_area_m2;
         let limit_a = conditions.electrical.current_limit_a_m2 * plate_area_m2;
         Ok(Self {
-            set: TransformerRectifier::teaching(rated_mean_v, limit_a)?,
+            set: TransformerRectifier::teaching(rated_mean_v, rated_mean_a)?,
             rated_mean_v,
-            limit_a,
+            rated_mean_a,
+            limit_a: limit_a.min(rated_mean_a),
             // C = 2π ε₀ l/ln(d_eff/r_w): the charge of a wire at a voltage without ions, Gauss.
             capacitance_f: 2.0 * PI * VACUUM_PERMITTIVITY_F_M * wire_m / row.log_ratio(),
             plate_area_m2,

@@ -183,3 +183,33 @@ fn finer_dust_of_the_same_load_holds_the_corona_back_more() {
         "{coarse} with coarse, {fine} A/m² with fine dust"
     );
 }
+
+#[test]
+fn a_higher_limit_of_the_current_never_lowers_the_peak() {
+    let mut conditions = demonstration();
+    conditions.dust.load_kg_m3 = 0.0;
+    let mut before = 0.0;
+    for limit_a_m2 in [30e-5, 50e-5, 70e-5, 100e-5] {
+        conditions.electrical.current_limit_a_m2 = limit_a_m2;
+        let state = &electrics(&conditions).expect("fields").states[0];
+        // The mean may fall once the peak sparks.
+        assert!(
+            state.peak_voltage_v >= before - 1.0,
+            "{limit_a_m2} A/m²: {} V after {before} V",
+            state.peak_voltage_v
+        );
+        before = state.peak_voltage_v;
+    }
+}
+
+#[test]
+fn dust_that_quenches_the_corona_is_no_reason_to_fail() {
+    let mut conditions = demonstration();
+    conditions.set_fields(1);
+    conditions.dust.load_kg_m3 = 25e-3;
+    conditions.dust.sizes = Sizes::LogNormal {
+        mass_median_diameter_m: 3e-6,
+        geometric_deviation: 3.0,
+    };
+    assert!(density(&conditions, 0) < 1e-6);
+}

@@ -300,7 +300,8 @@ impl<G: Geometry> CoronaSolver<G> {
             / self.geometry.emitter_scale_m()
     }
 
-    fn without_ions(&mut self, voltage_v: f64) -> CoronaSolution {
+    /// The state at a voltage where no ions flow, whatever the field at the emitter.
+    pub(crate) fn without_ions(&mut self, voltage_v: f64) -> CoronaSolution {
         let size = self.scratch.source_v.len();
         self.scratch.source_v.fill(0.0);
         add_dust(&self.mesh, &self.dust_c_m3, &mut self.scratch.source_v);
