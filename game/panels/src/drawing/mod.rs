@@ -6,8 +6,8 @@ mod text;
 
 pub use paint::paint;
 pub use svg::svg;
-pub(crate) use text::fitting;
 pub use text::text_width;
+pub(crate) use text::{fitting, lines_of};
 
 use crate::theme::Ink;
 

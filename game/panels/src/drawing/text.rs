@@ -77,6 +77,26 @@ impl<'a> Advances<'a> {
     }
 }
 
+/// Parts joined by a separator in as many lines of small text as the room asks for.
+pub(crate) fn lines_of(
+    parts: impl IntoIterator<Item = String>,
+    separator: &str,
+    room: f32,
+) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for part in parts {
+        if let Some(line) = lines.last_mut() {
+            let longer = format!("{line}{separator}{part}");
+            if text_width(&longer, SMALL, false) <= room {
+                *line = longer;
+                continue;
+            }
+        }
+        lines.push(part);
+    }
+    lines
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

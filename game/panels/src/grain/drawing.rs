@@ -9,7 +9,7 @@ use super::{
 };
 use crate::{
     charts::plain_number,
-    drawing::{Anchor, Drawing, Point, text_width},
+    drawing::{Anchor, Drawing, Point, lines_of},
     theme::{BODY, Ink, SMALL},
 };
 
@@ -19,7 +19,7 @@ const NUMBERS: f32 = 50.0;
 /// Draws the view in a drawing of this size.
 #[must_use]
 pub fn drawing(view: &GrainView<'_>, size: Point) -> Drawing {
-    let heading = wrapped(heading(view), size[0] - 24.0);
+    let heading = lines_of(heading(view), " · ", size[0] - 24.0);
     let places = Places::below(size, heading.len());
     let mut drawing = Drawing::new(size);
     title(&mut drawing, heading);
@@ -81,22 +81,6 @@ fn fate(view: &GrainView<'_>, now: &GrainPoint) -> String {
         None if now.exposed => format!("in field {number} after {now:.1} s", now = now.time_s),
         None => format!("around the charged zone of field {number}"),
     }
-}
-
-/// Parts in as many lines as they need.
-fn wrapped(parts: Vec<String>, room: f32) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for part in parts {
-        if let Some(line) = lines.last_mut() {
-            let longer = format!("{line} · {part}");
-            if text_width(&longer, SMALL, false) <= room {
-                *line = longer;
-                continue;
-            }
-        }
-        lines.push(part);
-    }
-    lines
 }
 
 /// What is waited for, below the empty passage.

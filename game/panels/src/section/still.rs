@@ -3,7 +3,7 @@
 use super::{SectionView, cautions_of};
 use crate::{
     checks::lines_drawing,
-    drawing::{Anchor, Drawing, text_width},
+    drawing::{Anchor, Drawing, lines_of},
     energization, grain,
     layout::NOTICE,
     state::{Rung, UiState},
@@ -56,22 +56,6 @@ fn words(rung: Rung, room: f32) -> Vec<String> {
         .map(|caution| format!("⚠ {}: {}", caution.hazard, caution.text));
     cautions
         .chain([NOTICE.to_owned()])
-        .flat_map(|text| broken(&text, room))
+        .flat_map(|text| lines_of(text.split(' ').map(str::to_owned), " ", room))
         .collect()
-}
-
-/// A text in lines that are no longer than the room.
-fn broken(text: &str, room: f32) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in text.split(' ') {
-        if let Some(line) = lines.last_mut() {
-            let longer = format!("{line} {word}");
-            if text_width(&longer, SMALL, false) <= room {
-                *line = longer;
-                continue;
-            }
-        }
-        lines.push(word.to_owned());
-    }
-    lines
 }

@@ -9,7 +9,7 @@ use super::{
     profile, side,
 };
 use crate::{
-    drawing::{Anchor, Drawing, Point, text_width},
+    drawing::{Anchor, Drawing, Point, lines_of},
     plan::nice_below,
     theme::{BODY, Ink, SMALL},
 };
@@ -74,18 +74,7 @@ fn heading(view: &WireView<'_>, room: f32) -> Vec<String> {
         parts.push(format!("with this dust {}", kv(solution.onset_v)));
     }
     parts.push(format!("sparks at a peak of {}", kv(view.spark_v)));
-    let mut lines: Vec<String> = Vec::new();
-    for part in parts {
-        if let Some(line) = lines.last_mut() {
-            let longer = format!("{line} · {part}");
-            if text_width(&longer, SMALL, false) <= room {
-                *line = longer;
-                continue;
-            }
-        }
-        lines.push(part);
-    }
-    lines
+    lines_of(parts, " · ", room)
 }
 
 fn title(drawing: &mut Drawing, heading: Vec<String>) {

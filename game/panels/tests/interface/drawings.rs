@@ -2,7 +2,7 @@
 
 use ashlane_panels::{
     charts::{along_drawing, by_size_drawing},
-    drawing::Drawing,
+    drawing::{Drawing, Point},
     plan::{FieldScale, PlanPlaces, PlanView, plan_drawing, still_drawing},
     state::PlanWindow,
     strip::{STRIP_HEIGHT, strip_drawing},
@@ -12,6 +12,18 @@ use ashlane_panels::{
 use ashlane_shared::units::UnitSystem;
 
 use crate::support::{Backdrop, demonstration_backdrop};
+
+/// Room of a drawing in a window of 1440 × 900, of 1024 × 768, and of 1440 × 900 with text of 200 %; then others.
+pub(crate) const SIZES: [Point; 8] = [
+    [840.0, 560.0],
+    [720.0, 300.0],
+    [360.0, 280.0],
+    [1440.0, 900.0],
+    [1024.0, 768.0],
+    [720.0, 450.0],
+    [512.0, 384.0],
+    [600.0, 700.0],
+];
 
 fn count(backdrop: &Backdrop) -> CountView<'_> {
     CountView {

@@ -4,7 +4,7 @@ use std::sync::OnceLock;
 
 use ashlane_panels::{
     charts::{textbook_note, voltage_current_check, voltage_current_drawing},
-    drawing::{Drawing, Item, Point, svg},
+    drawing::{Drawing, Item, svg},
     energization::{self, EnergizationView},
     theme::{Ink, Theme},
 };
@@ -16,18 +16,7 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
-use crate::drawings::texts_are_legible;
-
-/// Room of the drawing in a window of 1440 × 900, of 1024 × 768, and of 1440 × 900 with text of 200 %; then others.
-const SIZES: [Point; 7] = [
-    [840.0, 560.0],
-    [720.0, 300.0],
-    [360.0, 280.0],
-    [1440.0, 900.0],
-    [1024.0, 768.0],
-    [720.0, 450.0],
-    [512.0, 384.0],
-];
+use crate::drawings::{SIZES, texts_are_legible};
 
 struct Stand {
     name: &'static str,

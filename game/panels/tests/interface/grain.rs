@@ -14,19 +14,7 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
-use crate::drawings::texts_are_legible;
-
-/// Room of the drawing in a window of 1440 × 900, of 1024 × 768, and of 1440 × 900 with text of 200 %; then others.
-const SIZES: [Point; 8] = [
-    [840.0, 560.0],
-    [720.0, 300.0],
-    [360.0, 280.0],
-    [1440.0, 900.0],
-    [1024.0, 768.0],
-    [720.0, 450.0],
-    [512.0, 384.0],
-    [600.0, 700.0],
-];
+use crate::drawings::{SIZES, texts_are_legible};
 
 /// A record with all that belongs to it.
 pub(crate) struct Stand {
