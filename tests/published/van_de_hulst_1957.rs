@@ -28,3 +28,32 @@ fn the_first_maximum_the_first_minimum_and_the_limits() {
     close("small", extinction(0.05), 0.5 * 0.05 * 0.05, 2e-4);
     close("large", extinction(4e4), COARSE_EXTINCTION, 1e-3);
 }
+
+#[test]
+fn a_quarter_below_the_exact_series_at_most() {
+    // Computed with Mie's series (Mie 1908) for n = 1.5 and 0.55 µm, mean of 51 diameters within ±5 %.
+    let wavelength_m = 0.55e-6;
+    for (diameter_um, exact) in [
+        (0.5, 3.298),
+        (0.7, 4.104),
+        (1.0, 3.126),
+        (2.0, 2.822),
+        (5.0, 2.253),
+        (10.0, 2.134),
+        (20.0, 2.088),
+    ] {
+        let sum: f64 = (-25..=25)
+            .map(|step| {
+                let diameter_m = diameter_um * 1e-6 * (1.0 + 0.002 * f64::from(step));
+                grain_extinction(diameter_m, wavelength_m, 1.5).expect("in range")
+            })
+            .sum();
+        let ratio = sum / 51.0 / exact;
+        // The documented range of the approximation, not a tolerance.
+        assert!((0.75..=1.0).contains(&ratio), "{diameter_um} µm: {ratio}");
+        if diameter_um > 7.0 {
+            let coarse = COARSE_EXTINCTION / exact;
+            assert!((0.9..=1.0).contains(&coarse), "{diameter_um} µm: {coarse}");
+        }
+    }
+}
