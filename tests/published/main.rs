@@ -9,6 +9,8 @@
 )]
 
 mod anderson_1919;
+mod bickelhaupt_1979;
+mod bouguer_1729;
 mod clapeyron_1834;
 mod close;
 mod cochet_1961;
@@ -20,15 +22,20 @@ mod davies_1945;
 mod de_nevers_2000;
 mod epa_cost_manual;
 mod epa_si412b;
+mod fan_power;
 mod hatch_choate_1929;
+mod hopper_rows;
 mod kim_2005;
 mod lawless_1996;
+mod layer_growth;
 mod leonard_1980;
 mod leonard_1983;
 mod matts_ohnfeldt_1963;
+mod maxwell_1873;
 mod mott_gurney_1940;
 mod pauthenier_1932;
 mod peek_1929;
+mod rapping_fly_ash;
 mod sawtooth_sparking;
 mod schiller_naumann_1933;
 mod seinfeld_pandis_2006;
@@ -36,7 +43,9 @@ mod standard_case;
 mod townsend_1914;
 mod turner_2002;
 mod uneven_gas;
+mod van_de_hulst_1957;
 mod white_1951;
 mod white_1963;
+mod white_1974;
 
 use close::{close, printed};

@@ -1,11 +1,13 @@
-//! White 1963, *Industrial Electrostatic Precipitation*, ch. 4: the field of wires between plates and of charged dust.
+//! White 1963, *Industrial Electrostatic Precipitation*: the field of wires between plates and of charged dust (ch. 4),
+//! and the rule of corona power.
 
 use ashlane_shared::physics::corona::WireRow;
 use ashlane_shared::physics::corona::space_charge::{
     Cloud, onset_shift_duct_v, onset_shift_tube_v, saturated_charge_c_m3,
 };
+use ashlane_shared::physics::efficiency::corona_power::corona_power_penetration;
 
-use crate::close;
+use crate::{close, printed};
 
 fn row(gap_m: f64, pitch_m: f64, wire_radius_m: f64) -> WireRow {
     WireRow::new(gap_m, pitch_m, wire_radius_m).expect("a row in range")
@@ -96,4 +98,14 @@ fn charged_dust_raises_the_onset() {
         18_866.5 / 2.0,
         1e-4,
     );
+}
+
+#[test]
+fn more_corona_power_lets_less_dust_escape() {
+    // From memory of the book: η = 1 − e^(−0.55 P_c/Q), W per ft³/s; 50 and 100 W per 1000 ft³/min are 3 and 6, computed.
+    let thousand_acfm_m3_s = 1000.0 * 0.3048_f64.powi(3) / 60.0;
+    for (power_w, expected) in [(50.0, 0.80795), (100.0, 0.96312)] {
+        let escaped = corona_power_penetration(power_w, thousand_acfm_m3_s).expect("in range");
+        printed("value H1", 1.0 - escaped, expected, 0.0, 1e-5);
+    }
 }

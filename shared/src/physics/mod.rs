@@ -5,6 +5,8 @@
 //! Reading order follows the dust: the [`gas`] it rides on, the [`corona`] it enters, the charge it takes
 //! ([`charging`]), the speed that gives it ([`drag`], [`mixing`]) and the share that escapes ([`efficiency`]);
 //! [`energization`] is the electrical set that feeds the corona.
+//! What was caught settles as a [`layer`], is shaken off by [`rapping`] and falls into a [`hopper`]; what was not is seen
+//! in the [`stack`], behind the [`fan`].
 
 pub(crate) mod chance;
 pub mod charging;
@@ -16,9 +18,14 @@ pub mod efficiency;
 mod elliptic;
 pub mod energization;
 mod error;
+pub mod fan;
 pub mod gas;
+pub mod hopper;
+pub mod layer;
 pub mod mixing;
 pub(crate) mod normal;
 pub(crate) mod quadrature;
+pub mod rapping;
+pub mod stack;
 
 pub use error::PhysicsError;

@@ -2,6 +2,7 @@
 //! bypass, rapping and uneven gas add to it.
 
 pub mod column;
+pub mod corona_power;
 pub mod finite_mixing;
 pub mod limits;
 pub mod losses;
