@@ -9,6 +9,7 @@
 )]
 
 mod anderson_1919;
+mod chase_1998;
 mod clapeyron_1834;
 mod close;
 mod cochet_1961;
@@ -20,7 +21,9 @@ mod davies_1945;
 mod de_nevers_2000;
 mod epa_cost_manual;
 mod epa_si412b;
+mod gas_path;
 mod hatch_choate_1929;
+mod idelchik_1986;
 mod kim_2005;
 mod lawless_1996;
 mod leonard_1980;
@@ -33,9 +36,12 @@ mod sawtooth_sparking;
 mod schiller_naumann_1933;
 mod seinfeld_pandis_2006;
 mod standard_case;
+mod taylor_batchelor_1949;
 mod townsend_1914;
 mod turner_2002;
 mod uneven_gas;
+mod wagner_2000;
+mod wet_collector;
 mod white_1951;
 mod white_1963;
 
