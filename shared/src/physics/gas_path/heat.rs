@@ -7,7 +7,7 @@ use crate::physics::gas::{DRY_FLUE_GAS, WATER_MOLAR_MASS_KG_MOL};
 
 /// Temperature from which heat is counted, K.
 const ZERO_CELSIUS_K: f64 = 273.15;
-/// Coefficients of `c_p/R` below 1000 K. Source: from memory of McBride, Gordon & Reno 1993, NASA TM-4513.
+/// Coefficients of `c_p/R` below 1000 K. Source: from memory of NASA TM-4513 (1993).
 const NITROGEN: [f64; 5] = [
     3.531_005_28,
     -1.236_609_88e-4,
@@ -87,7 +87,7 @@ impl DryGas {
 /// * `temperature_k` – temperature T, K, 250 to 1000.
 ///
 /// # Source
-/// Polynomials from memory of McBride, Gordon & Reno 1993, NASA TM-4513; ideal gas.
+/// Polynomials from memory of NASA TM-4513 (1993); ideal gas.
 ///
 /// # Validity
 /// 200–1000 K; within 0.1 % of the NIST-JANAF tables at 400 and 500 K.

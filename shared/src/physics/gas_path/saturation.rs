@@ -56,7 +56,7 @@ pub struct WaterBalance {
 
 /// Pressure at which water of this temperature boils, Pa.
 ///
-/// `p_s = [2C/(−B + √(B²−4AC))]⁴` MPa, `A = ϑ²+n₁ϑ+n₂`, `B = n₃ϑ²+n₄ϑ+n₅`, `C = n₆ϑ²+n₇ϑ+n₈`, `ϑ = T + n₉/(T−n₁₀)`
+/// `p_s = 10⁶ [2C/(−B + √(B²−4AC))]⁴`, `A = ϑ²+n₁ϑ+n₂`, `B = n₃ϑ²+n₄ϑ+n₅`, `C = n₆ϑ²+n₇ϑ+n₈`, `ϑ = T + n₉/(T−n₁₀)`
 ///
 /// # Arguments
 /// * `temperature_k` – temperature T, K, 273.15 to 647.096.
@@ -123,7 +123,7 @@ pub fn boiling_temperature_k(pressure_pa: f64) -> Result<f64, PhysicsError> {
 /// `h_d(T₁) + y₁h_v(T₁) + (y₂−y₁)h_w(T₂) = h_d(T₂) + y₂h_v(T₂)`, `y₂ = p_s(T₂)/(p − p_s(T₂))`
 ///
 /// # Arguments
-/// * `inlet` – the gas before; its pressure from 2 kPa to 1 MPa.
+/// * `inlet` – the gas before; its pressure 2e3 to 1e6 Pa.
 ///
 /// # Source
 /// Balance of heat and water for ideal gases, see [`super::heat`]; saturation line of IAPWS-IF97.
