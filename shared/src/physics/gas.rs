@@ -26,9 +26,10 @@ const ION_MOLAR_MASS_KG_MOL: f64 = 0.032;
 /// Volume shares and molar masses (kg/mol) of dry flue gas: nitrogen, carbon dioxide, oxygen.
 ///
 /// Hard coal burnt with about 40 % excess air; common practice, no source. Molar masses: IUPAC.
-const DRY_FLUE_GAS: [(f64, f64); 3] = [(0.80, 28.0134e-3), (0.14, 44.0095e-3), (0.06, 31.9988e-3)];
+pub(crate) const DRY_FLUE_GAS: [(f64, f64); 3] =
+    [(0.80, 28.0134e-3), (0.14, 44.0095e-3), (0.06, 31.9988e-3)];
 /// Molar mass of water, kg/mol. Source: IUPAC.
-const WATER_MOLAR_MASS_KG_MOL: f64 = 18.0153e-3;
+pub(crate) const WATER_MOLAR_MASS_KG_MOL: f64 = 18.0153e-3;
 
 /// Mean molar mass of flue gas with this share of water vapour, kg/mol.
 ///

@@ -4,7 +4,7 @@
 //! Only the control of the set carries something from one half cycle to the next.
 //! Reading order follows the dust: the [`gas`] it rides on, the [`corona`] it enters, the charge it takes
 //! ([`charging`]), the speed that gives it ([`drag`], [`mixing`]) and the share that escapes ([`efficiency`]);
-//! [`energization`] is the electrical set that feeds the corona.
+//! [`energization`] is the electrical set that feeds the corona, [`gas_path`] the way of the gas from duct to fan.
 //! What was caught settles as a [`layer`], is shaken off by [`rapping`] and falls into a [`hopper`]; what was not is seen
 //! in the [`stack`], behind the [`fan`].
 
@@ -17,15 +17,17 @@ pub mod drag;
 pub mod efficiency;
 mod elliptic;
 pub mod energization;
-mod error;
+pub(crate) mod error;
 pub mod fan;
 pub mod gas;
+pub mod gas_path;
 pub mod hopper;
 pub mod layer;
 pub mod mixing;
 pub(crate) mod normal;
 pub(crate) mod quadrature;
 pub mod rapping;
+pub(crate) mod root;
 pub mod stack;
 
 pub use error::PhysicsError;

@@ -5,6 +5,7 @@ mod chunk;
 mod command;
 mod deposits;
 mod electrics;
+mod face;
 mod field_map;
 mod flight;
 mod followed;
@@ -26,6 +27,7 @@ pub use electrics::{
     DustCharge, Electrics, ElectricsWork, FieldEnergization, FieldState, HeldBy,
     VoltageCurrentPoint, corona, electrics, electrics_are_ready, energization_of, wire_row,
 };
+pub use face::{behind_plates, face_velocities, readings_m_s};
 pub use flight::{DRAWN_GRAINS, FIELD_DELAY_STEPS, Simulation};
 pub use followed::{FOLLOW_TOLERANCE, Follow, FollowedGrain, GrainFate, GrainPoint};
 pub use frame::{Frame, Grain};

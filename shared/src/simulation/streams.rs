@@ -21,6 +21,8 @@ pub(crate) enum Purpose {
     Tracers = 3,
     /// Strength of the gap in each half cycle.
     Sparks = 4,
+    /// Fast and slow patches over the face.
+    Face = 5,
 }
 
 /// The key of one purpose in one chunk: seed, chunk and purpose side by side, so no two streams share one.
