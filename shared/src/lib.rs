@@ -9,6 +9,7 @@ pub mod conditions;
 pub mod count;
 mod parallel;
 pub mod physics;
+pub mod plant;
 pub mod simulation;
 pub mod theory;
 pub mod units;

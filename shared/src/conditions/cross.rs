@@ -71,6 +71,10 @@ fn list_lengths(conditions: &Conditions) -> Vec<Objection> {
     [
         ("electrical.voltage", conditions.electrical.voltage_v.len()),
         ("rapping.interval", conditions.rapping.interval_s.len()),
+        (
+            "hoppers.evacuation_interval",
+            conditions.hoppers.evacuation_interval_s.len(),
+        ),
         ("electrical.voltage", conditions.reference.voltage_v.len()),
     ]
     .into_iter()

@@ -165,6 +165,7 @@ impl Conditions {
         for list in [
             &mut self.electrical.voltage_v,
             &mut self.rapping.interval_s,
+            &mut self.hoppers.evacuation_interval_s,
             &mut self.reference.voltage_v,
         ] {
             let last = list.last().copied().unwrap_or_default();

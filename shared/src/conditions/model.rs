@@ -177,6 +177,8 @@ pub struct Rapping {
 pub struct Hoppers {
     /// Volume of one row of hoppers under each field, m³.
     pub volume_m3: f64,
+    /// Time between two emptyings of each row, s; one entry a field.
+    pub evacuation_interval_s: Vec<f64>,
     /// Density of the loose ash in it, kg/m³.
     pub ash_density_kg_m3: f64,
 }

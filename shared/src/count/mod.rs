@@ -89,6 +89,12 @@ impl Count {
         Ok(count)
     }
 
+    /// Geometric middle of each size class, m.
+    #[must_use]
+    pub fn diameters_m(&self) -> Vec<f64> {
+        self.passage.sizes.class_middles_m()
+    }
+
     /// Parcels caught so far by field and class, parcels that left by class, and parcels that entered by class.
     #[must_use]
     pub fn fates(&self) -> Fates {

@@ -134,6 +134,7 @@ fn blank() -> Conditions {
         },
         hoppers: Hoppers {
             volume_m3: 0.0,
+            evacuation_interval_s: Vec::new(),
             ash_density_kg_m3: 0.0,
         },
         teaching: Teaching::default(),

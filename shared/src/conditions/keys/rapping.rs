@@ -66,6 +66,19 @@ pub(super) const HOPPERS: &[Key] = &[
         ),
     ),
     Key::with_default(
+        "hoppers.evacuation_interval",
+        "",
+        "Time between two emptyings of the hoppers under each field, or one value for all.",
+        Shape::PerField {
+            dimension: Dimension::Interval,
+            allowed: range(60.0, 720.0 * HOUR_S),
+            slider: range(0.1 * HOUR_S, 48.0 * HOUR_S),
+            sample: &[2.0 * HOUR_S, 4.0 * HOUR_S, 8.0 * HOUR_S, 8.0 * HOUR_S],
+            get: |conditions| &conditions.hoppers.evacuation_interval_s,
+            list: |conditions| &mut conditions.hoppers.evacuation_interval_s,
+        },
+    ),
+    Key::with_default(
         "hoppers.ash_density",
         "",
         "Density of the loose ash in the hoppers; take it low, for the time to the level alarm.",

@@ -1,0 +1,102 @@
+//! Where dust ends, by field and grain size, counted once for steady conditions.
+
+use crate::{
+    conditions::Conditions,
+    count::{Count, Fates},
+    physics::PhysicsError,
+};
+
+/// Parcels of fresh dust that give the rates; a tenth of them is flown for the dust of each field's raps.
+pub const RATE_PARCELS: usize = 200_000;
+
+/// Where a kilogram of dust ends, by size class: shares that add up to 1.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fate {
+    /// Share that each field catches in each class.
+    pub caught: Vec<Vec<f64>>,
+    /// Share that leaves in each class.
+    pub left: Vec<f64>,
+}
+
+/// The rates of a collector under steady conditions.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rates {
+    /// Of fresh dust, with nothing coming back from the plates.
+    pub fresh: Fate,
+    /// Of dust that a rap of each field sent back into the gas.
+    pub behind: Vec<Fate>,
+    /// Geometric middle of each class, m.
+    pub diameters_m: Vec<f64>,
+}
+
+impl Rates {
+    /// Counts them; `continue_after` is told the share done and answers whether to go on.
+    ///
+    /// # Errors
+    /// A formula refused the conditions. `Ok(None)` where it was cancelled.
+    pub fn count(
+        conditions: &Conditions,
+        parcels: usize,
+        seed: u64,
+        mut continue_after: impl FnMut(f64) -> bool,
+    ) -> Result<Option<Self>, PhysicsError> {
+        let fields = conditions.collector.fields;
+        let parts = (fields + 1) as f64;
+        let mut done = 0.0;
+        let mut flown = |behind: Option<u32>, parcels: usize| {
+            let mut count = Count::without_returns(conditions, parcels, seed, behind)?;
+            let whole = count.run(|share| continue_after((done + share) / parts));
+            done += 1.0;
+            Ok::<_, PhysicsError>(whole.then(|| (Fate::of(&count.fates()), count.diameters_m())))
+        };
+        let Some((fresh, diameters_m)) = flown(None, parcels)? else {
+            return Ok(None);
+        };
+        let mut behind = Vec::with_capacity(fields);
+        for field in 0..fields as u32 {
+            let Some((fate, _)) = flown(Some(field), (parcels / 10).max(1))? else {
+                return Ok(None);
+            };
+            behind.push(fate);
+        }
+        Ok(Some(Self {
+            fresh,
+            behind,
+            diameters_m,
+        }))
+    }
+
+    /// Share of the inlet mass that leaves in the long run, when every field gives up what it catches at its raps:
+    /// what a field gets is its own catch and its catch of all puffs from upstream.
+    ///
+    /// `C_f = c_f + RR Σ_{g<f} C_g r_gf`, `P = p + RR Σ_f C_f l_f`
+    #[must_use]
+    pub fn long_run_penetration(&self, reentrained: f64) -> f64 {
+        let sum = |shares: &[f64]| shares.iter().sum::<f64>();
+        let mut arriving: Vec<f64> = self.fresh.caught.iter().map(|caught| sum(caught)).collect();
+        let mut escaped = sum(&self.fresh.left);
+        for field in 0..arriving.len() {
+            let puff = reentrained * arriving[field];
+            for (later, caught) in arriving.iter_mut().zip(&self.behind[field].caught) {
+                *later += puff * sum(caught);
+            }
+            escaped += puff * sum(&self.behind[field].left);
+        }
+        escaped
+    }
+}
+
+impl Fate {
+    fn of(fates: &Fates) -> Self {
+        let entered: u64 = fates.entered.iter().sum();
+        let share = |count: &u64| *count as f64 / entered.max(1) as f64;
+        Self {
+            caught: fates
+                .caught
+                .iter()
+                .map(|field| field.iter().map(share).collect())
+                .collect(),
+            left: fates.left.iter().map(share).collect(),
+        }
+    }
+}
