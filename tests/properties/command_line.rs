@@ -6,6 +6,7 @@ mod errors;
 mod help;
 mod json;
 mod lessons;
+mod plant;
 mod streams;
 
 use std::{
@@ -92,7 +93,8 @@ fn one_field() -> PathBuf {
         sheet
             .replace("fields = 4", "fields = 1")
             .replace("[\"46 kV\", \"45 kV\", \"44 kV\", \"43 kV\"]", "\"46 kV\"")
-            .replace("[\"4 h\", \"12 h\", \"48 h\", \"120 h\"]", "\"4 h\""),
+            .replace("[\"4 h\", \"12 h\", \"48 h\", \"120 h\"]", "\"4 h\"")
+            .replace("[\"2 h\", \"4 h\", \"8 h\", \"8 h\"]", "\"2 h\""),
     )
 }
 

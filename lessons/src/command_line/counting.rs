@@ -17,11 +17,16 @@ const TICKS: u64 = 1000;
 /// Flies a prepared count to its end, on the threads of the current pool.
 pub(super) fn run(mut count: Count, bar: &ProgressBar) -> CountResult {
     count.run(|share| {
-        bar.set_position((share * TICKS as f64) as u64);
+        show(bar, share);
         true
     });
     bar.finish_and_clear();
     count.result()
+}
+
+/// Sets the bar to the share that is done.
+pub(super) fn show(bar: &ProgressBar, share: f64) {
+    bar.set_position((share * TICKS as f64) as u64);
 }
 
 /// A bar that is drawn only on a terminal and for a long count.

@@ -37,6 +37,9 @@ pub(super) enum Failure {
     /// A field of a collector that it does not have.
     #[error("{0}")]
     NoSuchField(String),
+    /// A run on the plant clock that cannot be made.
+    #[error("{0}")]
+    Plant(String),
     /// A place where no file can be written.
     #[error("{}: {reason}", .path.display())]
     Place {

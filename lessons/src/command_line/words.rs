@@ -2,7 +2,10 @@
 
 use std::{ffi::OsStr, path::PathBuf};
 
-use ashlane_shared::conditions::nearest;
+use ashlane_shared::{
+    conditions::nearest,
+    units::{self, Dimension, GasState},
+};
 use clap::{Args, Parser, Subcommand};
 
 /// Most parcels of a count.
@@ -78,7 +81,8 @@ The result depends on the sheet, the number of parcels and the seed, never on th
 Examples:
   ashlane simulate site.toml
   ashlane simulate site.toml --parcels 1000000 --seed 2
-  ashlane simulate site.toml --json > result.json";
+  ashlane simulate site.toml --json > result.json
+  ashlane simulate site.toml --hours 24 --every \"10 min\" --csv day.csv";
 
 const THREADS_HELP: &str =
     "Threads to count with; otherwise as many as the machine has, or as RAYON_NUM_THREADS says";
@@ -96,6 +100,15 @@ pub(super) struct SimulateWords {
     /// Threads to count with
     #[arg(long, value_name = "T", value_parser = threads, help = THREADS_HELP)]
     pub(super) threads: Option<usize>,
+    /// Run the plant clock for so many hours: layers, raps, hoppers
+    #[arg(long, value_name = "H", value_parser = hours)]
+    pub(super) hours: Option<f64>,
+    /// Time between two rows of the plant clock, such as "10 min"; a twenty-fourth of all if not said
+    #[arg(long = "every", value_name = "T", value_parser = every, requires = "hours")]
+    pub(super) every_s: Option<f64>,
+    /// Write the rows of the plant clock as a table (CSV, SI units)
+    #[arg(long, value_name = "FILE", requires = "hours")]
+    pub(super) csv: Option<PathBuf>,
     /// Print one JSON object, with all numbers in SI units
     #[arg(long)]
     pub(super) json: bool,
@@ -109,6 +122,9 @@ Examples:
   ashlane corona site.toml
   ashlane corona site.toml --currents 3e-5,1e-4,3e-4 --json
   ashlane corona site.toml --field 2 --dust --map field.csv";
+
+/// Longest run of the plant clock, hours: a year.
+const MOST_HOURS: f64 = 8784.0;
 
 /// Most points of a curve.
 const MOST_POINTS: usize = 1_000;
@@ -216,6 +232,22 @@ fn parcels(text: &str) -> Result<usize, String> {
 
 fn threads(text: &str) -> Result<usize, String> {
     whole(text, 1, MOST_THREADS)
+}
+
+fn hours(text: &str) -> Result<f64, String> {
+    text.trim()
+        .parse()
+        .ok()
+        .filter(|hours| (0.01..=MOST_HOURS).contains(hours))
+        .ok_or_else(|| format!("write hours from 0.01 to {MOST_HOURS}, such as 24"))
+}
+
+fn every(text: &str) -> Result<f64, String> {
+    let quantity = units::parse(text, Dimension::Interval, &GasState::NORMAL)
+        .map_err(|error| error.to_string())?;
+    Some(quantity.value_si)
+        .filter(|time_s| *time_s >= 1.0)
+        .ok_or_else(|| "write a time of 1 s or more, such as \"10 min\"".to_owned())
 }
 
 fn points(text: &str) -> Result<usize, String> {

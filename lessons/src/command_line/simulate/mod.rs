@@ -1,6 +1,7 @@
 //! `ashlane simulate`: one count through the whole collector, beside the theory.
 
 mod json;
+mod plant;
 mod report;
 mod tables;
 
@@ -38,6 +39,9 @@ pub(super) struct Simulated {
 
 pub(super) fn simulate(words: &SimulateWords, io: &mut Io<'_>) -> Result<u8, Failure> {
     let opened = open::open(&words.sheet)?;
+    if let Some(hours) = words.hours {
+        return plant::plant(words, hours, &opened, io);
+    }
     let request = Request {
         parcels: words.parcels,
         seed: words.seed,

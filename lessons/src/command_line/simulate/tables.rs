@@ -2,6 +2,7 @@
 
 use ashlane_shared::{
     count::Counted,
+    plant::PlantReading,
     simulation::HeldBy,
     units::{Dimension, UnitSystem, display, number_text},
 };
@@ -106,6 +107,48 @@ fn held(by: HeldBy) -> &'static str {
         HeldBy::CurrentLimit => "current limit",
         HeldBy::Sparking => "sparking",
     }
+}
+
+/// Rows of the table over time that are printed.
+const PRINTED: usize = 13;
+
+/// The plant clock over time: as many rows as are easily read.
+pub(super) fn plant_table(readings: &[PlantReading]) -> String {
+    let fields = readings.first().map_or(0, |reading| reading.fields.len());
+    let names: Vec<[String; 2]> = (1..=fields)
+        .map(|field| [format!("layer {field} mm"), format!("hopper {field} %")])
+        .collect();
+    let heads = names.iter().flat_map(|[layer, hopper]| {
+        [
+            (layer.as_str(), Side::Right),
+            (hopper.as_str(), Side::Right),
+        ]
+    });
+    let mut columns = vec![
+        ("Hours", Side::Right),
+        ("penetration %", Side::Right),
+        ("mg/m³", Side::Right),
+        ("opacity %", Side::Right),
+    ];
+    columns.extend(heads);
+    let mut table = Table::new(&columns).indented(0);
+    let last = readings.len().saturating_sub(1);
+    let step = last.div_ceil(PRINTED - 1).max(1);
+    let shown = (0..readings.len()).filter(|index| index % step == 0 || *index == last);
+    for reading in shown.map(|index| &readings[index]) {
+        let mut cells = vec![
+            number_text(reading.time_s / 3600.0, DIGITS),
+            percent_short(reading.penetration),
+            number_text(1e6 * reading.emission_kg_m3, DIGITS),
+            number_text(100.0 * reading.opacity, DIGITS),
+        ];
+        for field in &reading.fields {
+            cells.push(number_text(1e3 * field.layer_m, DIGITS));
+            cells.push(number_text((100.0 * field.hopper_filled).round(), DIGITS));
+        }
+        table.row(cells);
+    }
+    table.text()
 }
 
 /// Penetration of every size class.

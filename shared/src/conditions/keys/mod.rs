@@ -83,6 +83,15 @@ pub(super) fn defaults(kind: Kind, fields: usize) -> Conditions {
     conditions
 }
 
+/// As [`blank`].
+fn blank_hoppers() -> Hoppers {
+    Hoppers {
+        volume_m3: 0.0,
+        evacuation_interval_s: Vec::new(),
+        ash_density_kg_m3: 0.0,
+    }
+}
+
 /// Something to write the defaults into; no number of it survives.
 fn blank() -> Conditions {
     Conditions {
@@ -132,11 +141,7 @@ fn blank() -> Conditions {
             interval_s: Vec::new(),
             acceleration_m_s2: 0.0,
         },
-        hoppers: Hoppers {
-            volume_m3: 0.0,
-            evacuation_interval_s: Vec::new(),
-            ash_density_kg_m3: 0.0,
-        },
+        hoppers: blank_hoppers(),
         teaching: Teaching::default(),
         appearance: super::Appearance::default(),
         reference: Reference {

@@ -1,0 +1,233 @@
+//! `simulate --hours`: the same collector on the plant clock, with layers, raps and hoppers, as a table over time.
+
+use std::path::Path;
+
+use ashlane_shared::{
+    checks::SIGMAS,
+    conditions::{Conditions, sheet::write_atomically},
+    physics::PhysicsError,
+    plant::{Plant, PlantReading, Rates},
+    simulation::{Account, Ledger},
+    theory, with_threads,
+};
+use serde::Serialize;
+
+use super::tables::plant_table;
+use crate::{
+    command_line::{
+        CHECK_FAILED, FINE, Failure, Io, Opened, counting,
+        numbers::{percent_short, thousands},
+        output::one_object,
+        place::place,
+        words::SimulateWords,
+    },
+    engine::NOTICE,
+};
+
+const HOUR_S: f64 = 3600.0;
+/// Most rows of the table over time.
+const MOST_ROWS: f64 = 100_000.0;
+
+/// A run on the plant clock.
+#[derive(Serialize)]
+pub(super) struct PlantRun<'s> {
+    notice: &'static str,
+    conditions: &'s Conditions,
+    parcels: usize,
+    seed: u64,
+    hours: f64,
+    check: LongRun,
+    mass_kg: Mass,
+    mass_relative_error: f64,
+    pub(super) readings: Vec<PlantReading>,
+}
+
+/// Penetration in the long run: by the rates with their raps, and by the solver with a steady loss.
+#[derive(Clone, Copy, Serialize)]
+struct LongRun {
+    by_rates: f64,
+    finite_mixing: f64,
+    tolerance: f64,
+    agrees: bool,
+}
+
+#[derive(Serialize)]
+struct Mass {
+    inlet: f64,
+    airborne: f64,
+    layers: f64,
+    hoppers: f64,
+    taken_away: f64,
+    outlet: f64,
+}
+
+/// Runs the plant clock.
+pub(super) fn plant(
+    words: &SimulateWords,
+    hours: f64,
+    opened: &Opened,
+    io: &mut Io<'_>,
+) -> Result<u8, Failure> {
+    let every_s = words.every_s.unwrap_or(hours * HOUR_S / 24.0);
+    let rows = (hours * HOUR_S / every_s).ceil();
+    if rows > MOST_ROWS {
+        return Err(Failure::Plant(format!(
+            "--every: {hours} hours would give {rows} rows, at most {MOST_ROWS} are written; take a longer time"
+        )));
+    }
+    if let Some(path) = &words.csv {
+        place(path)?;
+    }
+    let conditions = &opened.sheet.conditions;
+    let impossible = |error: PhysicsError| Failure::Physics {
+        name: opened.name.clone(),
+        error,
+    };
+    let bar = counting::bar(io.err_is_terminal, conditions, words.parcels).map_err(impossible)?;
+    let rates = with_threads(words.threads, || {
+        Rates::count(conditions, words.parcels, words.seed, |share| {
+            counting::show(&bar, share);
+            true
+        })
+    })?
+    .map_err(impossible)?;
+    bar.finish_and_clear();
+    let Some(rates) = rates else {
+        return Ok(FINE);
+    };
+    let run = run(words, hours, every_s, (conditions, rates)).map_err(impossible)?;
+    if let Some(path) = &words.csv {
+        write(path, &run.readings)?;
+    }
+    let text = if words.json {
+        one_object(&run)?
+    } else {
+        report(&run, opened)
+    };
+    io.print(&text)?;
+    Ok(if run.check.agrees { FINE } else { CHECK_FAILED })
+}
+
+fn run<'s>(
+    words: &SimulateWords,
+    hours: f64,
+    every_s: f64,
+    (conditions, rates): (&'s Conditions, Rates),
+) -> Result<PlantRun<'s>, PhysicsError> {
+    let check = long_run(conditions, &rates, words.parcels)?;
+    let mut plant = Plant::new(conditions, rates)?;
+    let mut readings = vec![plant.reading()?];
+    let end_s = hours * HOUR_S;
+    while plant.time_s() < end_s {
+        plant.run(every_s.min(end_s - plant.time_s()))?;
+        readings.push(plant.reading()?);
+    }
+    Ok(PlantRun {
+        notice: NOTICE,
+        conditions,
+        parcels: words.parcels,
+        seed: words.seed,
+        hours,
+        check,
+        mass_kg: mass(plant.ledger()),
+        mass_relative_error: plant.ledger().imbalance(),
+        readings,
+    })
+}
+
+/// The larger of the solver's own tolerance and 4σ of the count, as for the count itself.
+fn long_run(
+    conditions: &Conditions,
+    rates: &Rates,
+    parcels: usize,
+) -> Result<LongRun, PhysicsError> {
+    let by_rates = rates.long_run_penetration(conditions.rapping.reentrained);
+    let theory = theory::solve(conditions)?;
+    let error = (by_rates * (1.0 - by_rates) / parcels as f64).sqrt();
+    let tolerance = (theory.model_tolerance * theory.finite_mixing).max(SIGMAS * error);
+    Ok(LongRun {
+        by_rates,
+        finite_mixing: theory.finite_mixing,
+        tolerance,
+        agrees: (by_rates - theory.finite_mixing).abs() <= tolerance,
+    })
+}
+
+fn mass(ledger: &Ledger) -> Mass {
+    Mass {
+        inlet: ledger.kg(Account::Inlet),
+        airborne: ledger.kg(Account::Airborne),
+        layers: ledger.kg(Account::Layers),
+        hoppers: ledger.kg(Account::Hoppers),
+        taken_away: ledger.kg(Account::TakenAway),
+        outlet: ledger.kg(Account::Outlet),
+    }
+}
+
+fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
+    // What is left of rounding is nothing.
+    let tonnes = |kg: f64| format!("{:.3} t", kg.round().max(0.0) / 1e3);
+    let mass = &run.mass_kg;
+    let word = if run.check.agrees {
+        "agree"
+    } else {
+        "DISAGREE"
+    };
+    format!(
+        "{} ({}), {} h on the plant clock\n{NOTICE}\n\n{}\n\
+         Long run: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
+         N = {}, seed {}. Every field is struck as a whole; layers do not act on the voltage yet.\n\n\
+         Mass balance: in {}, on the plates {}, in the hoppers {}, taken away {}, out {}.\n\
+         The books are off by {:.0e} of the inlet.\n",
+        run.conditions.title,
+        opened.name,
+        run.hours,
+        plant_table(&run.readings),
+        percent_short(run.check.by_rates),
+        percent_short(1.0 - run.check.by_rates),
+        percent_short(run.check.finite_mixing),
+        percent_short(run.check.tolerance),
+        thousands(run.parcels as u64),
+        run.seed,
+        tonnes(mass.inlet),
+        tonnes(mass.layers),
+        tonnes(mass.hoppers),
+        tonnes(mass.taken_away),
+        tonnes(mass.outlet),
+        run.mass_relative_error,
+    )
+}
+
+/// Writes the whole table over time or nothing.
+fn write(path: &Path, readings: &[PlantReading]) -> Result<(), Failure> {
+    Ok(write_atomically(path, csv(readings))?)
+}
+
+fn csv(readings: &[PlantReading]) -> String {
+    let fields = readings.first().map_or(0, |reading| reading.fields.len());
+    let mut text = "time_s,penetration,emission_kg_m3,opacity".to_owned();
+    for field in 1..=fields {
+        text += &format!(
+            ",layer_m_{field},layer_kg_{field},hopper_kg_{field},hopper_level_{field},hopper_alarm_s_{field}"
+        );
+    }
+    text.push('\n');
+    for reading in readings {
+        text += &format!(
+            "{},{:.6e},{:.6e},{:.6e}",
+            reading.time_s, reading.penetration, reading.emission_kg_m3, reading.opacity
+        );
+        for field in &reading.fields {
+            text += &format!(
+                ",{:.6e},{:.6e},{:.6e},{:.6},{:.1}",
+                field.layer_m,
+                field.layer_kg,
+                field.hopper_kg,
+                field.hopper_level,
+                field.hopper_alarm_s
+            );
+        }
+        text.push('\n');
+    }
+    text
+}

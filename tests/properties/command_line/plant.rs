@@ -1,0 +1,105 @@
+//! `ashlane simulate --hours`: the table over time, the file of it, and the books behind both.
+
+use std::fs;
+
+use super::{file, object, words};
+
+const DAY: &str = "simulate demonstration --hours 24 --parcels 20000";
+
+#[test]
+fn a_day_is_a_table_with_its_check_and_its_books() {
+    let ran = words(DAY);
+    assert_eq!(ran.code(), 0, "{ran:?}");
+    for part in [
+        "24 h on the plant clock",
+        "Teaching model. Not a procedure.",
+        "penetration %",
+        "layer 1 mm",
+        "hopper 4 %",
+        "efficiency) by the counted rates with their raps",
+        "agree within",
+        "Mass balance: in 82.1",
+    ] {
+        assert!(ran.out.contains(part), "no {part:?} in\n{}", ran.out);
+    }
+}
+
+#[test]
+fn the_same_seed_gives_the_same_day_on_any_number_of_threads() {
+    let run = |threads: u32| words(&format!("{DAY} --json --threads {threads}")).out;
+    assert_eq!(run(1), run(3));
+}
+
+#[test]
+fn the_object_holds_every_kilogram() {
+    let day = object(&format!("{DAY} --json --every 30min"));
+    let number = |value: &serde_json::Value| value.as_f64().expect("a number");
+    let mass = &day["mass_kg"];
+    let sum: f64 = ["airborne", "layers", "hoppers", "taken_away", "outlet"]
+        .iter()
+        .map(|account| number(&mass[*account]))
+        .sum();
+    let inlet = number(&mass["inlet"]);
+    assert!((sum / inlet - 1.0).abs() < 1e-9, "{sum} of {inlet} kg");
+    assert!(number(&day["mass_relative_error"]) < 1e-9);
+    // 118.8 m³/s with 8 g/m³ for a day.
+    assert!(
+        (inlet / (118.8 * 8e-3 * 86_400.0) - 1.0).abs() < 1e-9,
+        "{inlet} kg"
+    );
+    let readings = day["readings"].as_array().expect("a list");
+    assert_eq!(readings.len(), 49);
+    let left: f64 = readings
+        .iter()
+        .map(|reading| number(&reading["emission_kg_m3"]) * 118.8 * 1800.0)
+        .sum();
+    let outlet = number(&mass["outlet"]);
+    assert!((left / outlet - 1.0).abs() < 1e-9, "{left} of {outlet} kg");
+}
+
+#[test]
+fn the_file_has_a_row_for_every_time_and_a_name_for_every_column() {
+    let path = file("day.csv", "");
+    let line = format!("{DAY} --every 2h --csv {}", path.display());
+    assert_eq!(words(&line).code(), 0);
+    let text = fs::read_to_string(&path).expect("a table");
+    let rows: Vec<Vec<&str>> = text.lines().map(|row| row.split(',').collect()).collect();
+    assert_eq!(rows.len(), 14, "a head, the start and twelve rows");
+    assert!(rows.iter().all(|row| row.len() == 4 + 4 * 5));
+    let column = rows[0]
+        .iter()
+        .position(|name| *name == "layer_m_1")
+        .expect("a layer");
+    let layer = |row: usize| rows[row][column].parse::<f64>().expect("a number");
+    assert_eq!(layer(1), 0.0);
+    // The first field is struck every 4 h: at 2 h it has grown, at 4 h it has just been struck.
+    assert!(layer(2) > 3.0 * layer(3), "{} then {}", layer(2), layer(3));
+}
+
+#[test]
+fn wrong_times_are_told_and_write_nothing() {
+    for (line, says) in [
+        ("simulate demonstration --every 1h", "--hours"),
+        ("simulate demonstration --csv day.csv", "--hours"),
+        ("simulate demonstration --hours 0", "0.01 to 8784"),
+        ("simulate demonstration --hours never", "0.01 to 8784"),
+        ("simulate demonstration --hours 1 --every 3kg", "kg"),
+        (
+            "simulate demonstration --hours 1 --every 0.1s",
+            "1 s or more",
+        ),
+        ("simulate demonstration --hours 8784 --every 1s", "at most"),
+        (
+            "simulate demonstration --hours 1 --csv no/such/folder/day.csv",
+            "no such folder",
+        ),
+    ] {
+        let ran = words(line);
+        assert_eq!(ran.code(), 2, "{line}");
+        assert!(
+            ran.err.contains(says) && ran.out.is_empty(),
+            "{line}: {}",
+            ran.err
+        );
+    }
+}
