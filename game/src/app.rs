@@ -13,7 +13,8 @@ use bevy::{
 };
 
 use crate::{
-    close_looks, commands, counting, exports, flight, interface, lesson, pace, plan_view, schedule,
+    close_looks, commands, counting, exports, flight, interface, lesson, pace, plan_view,
+    plant_days, schedule,
 };
 
 /// Size of a new window, logical pixels.
@@ -90,5 +91,6 @@ pub(crate) fn plugin(app: &mut App) {
         lesson::plugin,
         pace::plugin,
         plan_view::plugin,
+        plant_days::plugin,
     ));
 }

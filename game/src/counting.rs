@@ -71,6 +71,11 @@ impl Counting {
         self.result.is_some() && self.theory.is_some() && self.settling.is_none()
     }
 
+    /// Whether it is a count of the conditions with this generation.
+    pub(crate) fn is_of(&self, generation: u64) -> bool {
+        self.generation == Some(generation)
+    }
+
     /// Counts and solves at once, for pictures and tests.
     pub(crate) fn settle_now(&mut self, conditions: &Conditions, generation: u64) -> Result<()> {
         let mut count = Count::new(conditions, PICTURE, SEED)?;

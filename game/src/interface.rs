@@ -14,7 +14,8 @@ use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
     close_looks::CloseLooks, commands::Wishes, counting::Counting, files, flight::Flight,
-    lesson::Lessons, pictures::plan_view, plan_view::PlanFrame, session::Session,
+    lesson::Lessons, pictures::plan_view, plan_view::PlanFrame, plant_days::PlantDays,
+    session::Session,
 };
 
 /// Adds egui and the panels.
@@ -66,6 +67,7 @@ fn panels(
     counting: Res<Counting>,
     lessons: Res<Lessons>,
     looks: Res<CloseLooks>,
+    plant: Res<PlantDays>,
     arrangement: Res<Arrangement>,
     mut session: ResMut<Session>,
     mut wishes: ResMut<Wishes>,
@@ -100,6 +102,7 @@ fn panels(
             theory: counting.theory.as_ref(),
             settling: counting.settling,
         },
+        plant: plant.view(flight.generation(), ui.units),
         file: session.file(conditions, lessons.are_on()),
         lessons: lessons.view(card.as_ref()),
         message: session.message.as_ref(),

@@ -21,6 +21,7 @@ mod machine;
 mod pace;
 mod pictures;
 mod plan_view;
+mod plant_days;
 mod program;
 mod schedule;
 mod session;

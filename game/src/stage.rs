@@ -32,6 +32,7 @@ use crate::{
     lesson::Lessons,
     machine,
     pace::Pace,
+    plant_days::PlantDays,
     session::Session,
 };
 
@@ -135,7 +136,13 @@ impl Stage {
             .resource_scope(|world, mut looks: Mut<CloseLooks>| {
                 looks.settle_now(world.resource::<Flight>(), field)
             })
-            .map_err(|error| anyhow!("the electrical set: {error}"))
+            .map_err(|error| anyhow!("the electrical set: {error}"))?;
+        let theory = world.resource::<Counting>().theory.clone();
+        let theory = theory.context("a finished count has its theory")?;
+        world
+            .resource_mut::<PlantDays>()
+            .settle_now(generation, &conditions, &theory)
+            .map_err(|error| anyhow!("the plant clock: {error}"))
     }
 
     /// Hands the window a command, as if a panel had asked for it.

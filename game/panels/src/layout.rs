@@ -7,8 +7,8 @@ use egui::{Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, v
 
 use crate::{
     charts::{
-        along_drawing, by_size_drawing, textbook_note, voltage_current_check,
-        voltage_current_drawing,
+        along_drawing, by_size_drawing, plant_check, plant_drawing, textbook_note,
+        voltage_current_check, voltage_current_drawing,
     },
     checks::{CheckLine, check_ui, lines_drawing},
     command::UiCommand,
@@ -345,6 +345,7 @@ fn charts_ui(ui: &mut Ui, view: &AppView<'_>, section: &SectionView<'_>, state: 
             }
             fields_table_ui(ui, view, state);
             voltage_current_ui(ui, section, state, size);
+            plant_ui(ui, view, state, size);
         });
 }
 
@@ -363,6 +364,24 @@ fn voltage_current_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, s
     if let Some(note) = textbook_note(set, state.units) {
         ui.label(egui::RichText::new(note).size(SMALL));
     }
+}
+
+/// The plant clock with its check.
+fn plant_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
+    let Some(plant) = &view.plant else {
+        return;
+    };
+    ui.add_space(6.0);
+    let drawing = plant_drawing(plant, [size[0], size[1] + 60.0]);
+    figure_ui(
+        ui,
+        &drawing,
+        "Layers and emission on the plant clock",
+        state,
+    );
+    check_ui(ui, &plant_check(plant), state);
+    let note = "Every field is struck as a whole; layers do not act on the voltage yet.";
+    ui.label(egui::RichText::new(note).size(SMALL));
 }
 
 /// The section with the cautions that belong to it.

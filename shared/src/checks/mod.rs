@@ -4,6 +4,7 @@ mod agreement;
 mod fitness;
 mod formulas;
 mod grain;
+mod plant;
 
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use fitness::left_out;
@@ -15,3 +16,4 @@ pub use grain::{
     CHARGING_LAWS, Comparison, GrainCurves, GrainForces, SpeedComparison, brushed_a_wire,
     charge_check, grain_forces, speed_check,
 };
+pub use plant::LongRun;

@@ -14,7 +14,10 @@ mod tests;
 
 use crate::{
     conditions::Conditions,
-    physics::{PhysicsError, error::not_negative},
+    physics::{
+        PhysicsError,
+        error::{not_negative, positive},
+    },
     simulation::{Account, Ledger},
 };
 use layer::PlateLayer;
@@ -100,6 +103,25 @@ impl Plant {
         self.left_kg.fill(0.0);
         self.read_at_s = self.time_s;
         Ok(reading)
+    }
+
+    /// Runs for a time and reads it at even intervals, the start included.
+    ///
+    /// # Errors
+    /// As [`Self::run`], or an interval that is not above 0.
+    pub fn readings(
+        &mut self,
+        duration_s: f64,
+        every_s: f64,
+    ) -> Result<Vec<PlantReading>, PhysicsError> {
+        positive("every_s", every_s)?;
+        let end_s = self.time_s + not_negative("duration_s", duration_s)?;
+        let mut readings = vec![self.reading()?];
+        while self.time_s < end_s {
+            self.run(every_s.min(end_s - self.time_s))?;
+            readings.push(self.reading()?);
+        }
+        Ok(readings)
     }
 
     /// The books.

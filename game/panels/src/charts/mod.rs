@@ -4,11 +4,13 @@ mod along;
 mod axes;
 mod by_size;
 pub(crate) mod linear;
+mod plant;
 mod voltage_current;
 
 pub use along::along_drawing;
 pub(crate) use axes::{percent_text, plain_number};
 pub use by_size::by_size_drawing;
+pub use plant::{PlantView, plant_check, plant_drawing};
 pub use voltage_current::{textbook_note, voltage_current_check, voltage_current_drawing};
 
 /// Like [`plain_number`], and 0 as 0.

@@ -10,5 +10,6 @@ mod energization;
 mod everywhere;
 mod grain;
 mod lesson;
+mod plant;
 mod support;
 mod wire;

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use ashlane_shared::{
-    checks::SIGMAS,
+    checks::LongRun,
     conditions::{Conditions, sheet::write_atomically},
     physics::PhysicsError,
     plant::{Plant, PlantReading, Rates},
@@ -40,15 +40,6 @@ pub(super) struct PlantRun<'s> {
     mass_kg: Mass,
     mass_relative_error: f64,
     pub(super) readings: Vec<PlantReading>,
-}
-
-/// Penetration in the long run: by the rates with their raps, and by the solver with a steady loss.
-#[derive(Clone, Copy, Serialize)]
-struct LongRun {
-    by_rates: f64,
-    finite_mixing: f64,
-    tolerance: f64,
-    agrees: bool,
 }
 
 #[derive(Serialize)]
@@ -114,14 +105,14 @@ fn run<'s>(
     every_s: f64,
     (conditions, rates): (&'s Conditions, Rates),
 ) -> Result<PlantRun<'s>, PhysicsError> {
-    let check = long_run(conditions, &rates, words.parcels)?;
+    let check = LongRun::new(
+        conditions,
+        &rates,
+        words.parcels,
+        &theory::solve(conditions)?,
+    );
     let mut plant = Plant::new(conditions, rates)?;
-    let mut readings = vec![plant.reading()?];
-    let end_s = hours * HOUR_S;
-    while plant.time_s() < end_s {
-        plant.run(every_s.min(end_s - plant.time_s()))?;
-        readings.push(plant.reading()?);
-    }
+    let readings = plant.readings(hours * HOUR_S, every_s)?;
     Ok(PlantRun {
         notice: NOTICE,
         conditions,
@@ -132,24 +123,6 @@ fn run<'s>(
         mass_kg: mass(plant.ledger()),
         mass_relative_error: plant.ledger().imbalance(),
         readings,
-    })
-}
-
-/// The larger of the solver's own tolerance and 4σ of the count, as for the count itself.
-fn long_run(
-    conditions: &Conditions,
-    rates: &Rates,
-    parcels: usize,
-) -> Result<LongRun, PhysicsError> {
-    let by_rates = rates.long_run_penetration(conditions.rapping.reentrained);
-    let theory = theory::solve(conditions)?;
-    let error = (by_rates * (1.0 - by_rates) / parcels as f64).sqrt();
-    let tolerance = (theory.model_tolerance * theory.finite_mixing).max(SIGMAS * error);
-    Ok(LongRun {
-        by_rates,
-        finite_mixing: theory.finite_mixing,
-        tolerance,
-        agrees: (by_rates - theory.finite_mixing).abs() <= tolerance,
     })
 }
 
