@@ -6,6 +6,7 @@
 mod corona;
 mod counting;
 mod failure;
+mod fault;
 mod headless;
 mod here;
 mod lesson;
@@ -112,6 +113,7 @@ fn obey(words: Words, io: &mut Io<'_>) -> Result<Outcome, Failure> {
         Some(Word::Picture(words)) => {
             picture::picture(&words).map(|wish| Outcome::Picture(Box::new(wish)))
         }
+        Some(Word::Fault { word }) => fault::fault(&word, io).map(Outcome::Done),
         Some(Word::Lesson { word }) => lesson::lesson(&word, io).map(Outcome::Done),
     }
 }

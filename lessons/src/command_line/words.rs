@@ -8,12 +8,14 @@ use ashlane_shared::{
 };
 use clap::{Args, Parser, Subcommand};
 
+use crate::faults::{self, SetFault};
+
 /// Most parcels of a count.
 const MOST_PARCELS: usize = 100_000_000;
 /// Most threads.
 const MOST_THREADS: usize = 256;
 /// The words, for those who mistype them.
-const WORDS: [&str; 4] = ["simulate", "corona", "picture", "lesson"];
+const WORDS: [&str; 5] = ["simulate", "corona", "picture", "fault", "lesson"];
 
 const ABOUT: &str = "A cross-section simulator of an electrostatic precipitator, for teaching";
 
@@ -63,6 +65,11 @@ pub(super) enum Word {
     /// Write a picture of one view, without a display
     #[command(after_help = PICTURE_HELP)]
     Picture(PictureWords),
+    /// What an instructor can do to a collector
+    Fault {
+        #[command(subcommand)]
+        word: FaultWord,
+    },
     /// List, check or play lessons
     Lesson {
         #[command(subcommand)]
@@ -82,7 +89,8 @@ Examples:
   ashlane simulate site.toml
   ashlane simulate site.toml --parcels 1000000 --seed 2
   ashlane simulate site.toml --json > result.json
-  ashlane simulate site.toml --hours 24 --every \"10 min\" --csv day.csv";
+  ashlane simulate site.toml --hours 24 --every \"10 min\" --csv day.csv
+  ashlane simulate site.toml --hours 24 --fault supply-lost@6";
 
 const THREADS_HELP: &str =
     "Threads to count with; otherwise as many as the machine has, or as RAYON_NUM_THREADS says";
@@ -109,6 +117,9 @@ pub(super) struct SimulateWords {
     /// Write the rows of the plant clock as a table (CSV, SI units)
     #[arg(long, value_name = "FILE", requires = "hours")]
     pub(super) csv: Option<PathBuf>,
+    /// Set a fault, with a severity from 0 to 1 and the hour of the plant clock from which on it holds
+    #[arg(long = "fault", value_name = "NAME[:SEVERITY[@HOUR]]", value_parser = faults::read)]
+    pub(super) faults: Vec<SetFault>,
     /// Print one JSON object, with all numbers in SI units
     #[arg(long)]
     pub(super) json: bool,
@@ -184,6 +195,12 @@ pub(super) struct PictureWords {
     /// Write line drawings (SVG) instead of pixels (PNG); not for the window
     #[arg(long)]
     pub(super) svg: bool,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum FaultWord {
+    /// List the faults that can be set, with their signs
+    List,
 }
 
 #[derive(Debug, Subcommand)]

@@ -48,6 +48,11 @@ impl PlateLayer {
         sum_kg
     }
 
+    /// From now on struck at this interval, s; the blow that is due stays due.
+    pub(super) fn strike_every(&mut self, interval_s: f64) {
+        self.interval_s = interval_s;
+    }
+
     /// A blow; returns what comes off, kg.
     pub(super) fn strike(
         &mut self,

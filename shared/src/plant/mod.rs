@@ -105,6 +105,32 @@ impl Plant {
         Ok(reading)
     }
 
+    /// Goes on under other conditions: layers, hoppers and books stay, rates and intervals are the new ones.
+    ///
+    /// # Errors
+    /// Another number of fields or of size classes; the plant is as it was then.
+    pub fn change(&mut self, conditions: &Conditions, rates: Rates) -> Result<(), PhysicsError> {
+        let same = |argument: &'static str, got: usize, expected: usize| {
+            if got == expected {
+                Ok(())
+            } else {
+                Err(PhysicsError::WrongLength {
+                    argument,
+                    got,
+                    expected,
+                })
+            }
+        };
+        same("fields", conditions.collector.fields, self.layers.len())?;
+        same("size classes", rates.fresh.left.len(), self.left_kg.len())?;
+        for (field, layer) in self.layers.iter_mut().enumerate() {
+            layer.strike_every(conditions.rapping.interval_s[field]);
+        }
+        self.conditions = conditions.clone();
+        self.rates = rates;
+        Ok(())
+    }
+
     /// Runs for a time and reads it at even intervals, the start included.
     ///
     /// # Errors

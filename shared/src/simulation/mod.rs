@@ -34,7 +34,7 @@ pub use frame::{Frame, Grain};
 pub use gusts::INTENSITY as GUST_INTENSITY;
 pub use ledger::{Account, Ledger};
 pub use step::TIME_STEP_S;
-pub use streams::spark_stream;
+pub use streams::{spark_stream, struck_field};
 
 pub(crate) use chunk::{Books, Chunk, Entry};
 pub(crate) use parcels::{Parcel, Parcels};

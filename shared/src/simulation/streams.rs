@@ -23,6 +23,8 @@ pub(crate) enum Purpose {
     Sparks = 4,
     /// Fast and slow patches over the face.
     Face = 5,
+    /// Where a fault strikes.
+    Faults = 6,
 }
 
 /// The key of one purpose in one chunk: seed, chunk and purpose side by side, so no two streams share one.
@@ -43,6 +45,13 @@ pub(crate) fn stream(seed: u64, chunk: u64, purpose: Purpose) -> ChaCha8Rng {
 #[must_use]
 pub fn spark_stream(seed: u64, field: u64) -> ChaCha8Rng {
     stream(seed, field, Purpose::Sparks)
+}
+
+/// The field that a fault strikes, of so many: drawn with its own dice.
+#[must_use]
+pub fn struck_field(seed: u64, fields: usize) -> usize {
+    let chance = unit(&mut stream(seed, 0, Purpose::Faults));
+    ((chance * fields as f64) as usize).min(fields.saturating_sub(1))
 }
 
 #[cfg(test)]

@@ -2,12 +2,14 @@
 
 use super::words;
 
-const PAGES: [&str; 9] = [
+const PAGES: [&str; 11] = [
     "--help",
     "-h",
     "simulate --help",
     "corona --help",
     "picture --help",
+    "fault --help",
+    "fault list --help",
     "lesson --help",
     "lesson list --help",
     "lesson check --help",
@@ -47,7 +49,7 @@ fn the_first_page_says_what_it_is_and_shows_examples() {
 fn what_does_not_work_yet_is_not_promised() {
     for page in PAGES {
         let page_text = words(page).out;
-        for word in ["handout", " fault", "lesson new"] {
+        for word in ["handout", "lesson new"] {
             assert!(!page_text.contains(word), "{word} in {page}");
         }
     }

@@ -77,6 +77,50 @@ fn the_file_has_a_row_for_every_time_and_a_name_for_every_column() {
 }
 
 #[test]
+fn a_fault_begins_at_its_hour_and_the_books_stay_exact() {
+    let day = object(&format!("{DAY} --json --every 1h --fault supply-lost@13"));
+    let readings = day["readings"].as_array().expect("a list");
+    let number = |hour: usize, key: &str| readings[hour][key].as_f64().expect("a number");
+    // Hours 11 and 15 have no rap.
+    assert!(
+        number(15, "penetration") > 1.5 * number(11, "penetration"),
+        "{} then {}",
+        number(11, "penetration"),
+        number(15, "penetration")
+    );
+    assert!(day["mass_relative_error"].as_f64().expect("a number") < 1e-9);
+    assert_eq!(day["faults"][0]["name"], "supply-lost");
+    let sound = object(&format!("{DAY} --json --every 1h"));
+    assert_eq!(
+        sound["readings"][11], readings[11],
+        "before it nothing differs"
+    );
+}
+
+#[test]
+fn faults_are_listed_and_what_is_no_fault_is_told() {
+    let listed = words("fault list");
+    assert_eq!(listed.code(), 0);
+    for fault in ashlane_lessons::faults::FAULTS {
+        assert!(listed.out.contains(fault.name) && listed.out.contains(fault.signs));
+    }
+    for (line, says) in [
+        (
+            "simulate demonstration --fault suply-lost",
+            "did you mean \"supply-lost\"?",
+        ),
+        ("simulate demonstration --fault air-leak:3", "0 to 1"),
+        ("simulate demonstration --fault air-leak:1@4", "add --hours"),
+    ] {
+        let ran = words(line);
+        assert_eq!(ran.code(), 2, "{line}");
+        assert!(ran.err.contains(says), "{line}: {}", ran.err);
+    }
+    let ill = words("simulate demonstration --parcels 20000 --fault supply-lost");
+    assert!(ill.out.contains("\n  ") && ill.code() == 0, "{ill:?}");
+}
+
+#[test]
 fn wrong_times_are_told_and_write_nothing() {
     for (line, says) in [
         ("simulate demonstration --every 1h", "--hours"),

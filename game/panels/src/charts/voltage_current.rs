@@ -61,7 +61,7 @@ pub fn voltage_current_drawing(set: &FieldEnergization, units: UnitSystem, size:
 }
 
 fn limit_a_m2(set: &FieldEnergization) -> f64 {
-    set.rated_mean_a / set.plate_area_m2
+    set.settings.current_limit_a / set.plate_area_m2
 }
 
 /// Whether the limit is near enough to where the set works to be drawn.

@@ -38,9 +38,24 @@ pub(super) struct Simulated {
 }
 
 pub(super) fn simulate(words: &SimulateWords, io: &mut Io<'_>) -> Result<u8, Failure> {
-    let opened = open::open(&words.sheet)?;
+    let mut opened = open::open(&words.sheet)?;
     if let Some(hours) = words.hours {
         return plant::plant(words, hours, &opened, io);
+    }
+    for set in &words.faults {
+        if set.from_s > 0.0 {
+            return Err(Failure::Plant(format!(
+                "--fault {}: an hour is of the plant clock; add --hours, or leave the hour out",
+                set.fault.name
+            )));
+        }
+        let conditions = &mut opened.sheet.conditions;
+        *conditions = set
+            .strike(conditions, words.seed)
+            .map_err(|error| Failure::Physics {
+                name: opened.name.clone(),
+                error,
+            })?;
     }
     let request = Request {
         parcels: words.parcels,

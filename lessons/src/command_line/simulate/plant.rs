@@ -22,6 +22,7 @@ use crate::{
         words::SimulateWords,
     },
     engine::NOTICE,
+    faults::SetFault,
 };
 
 const HOUR_S: f64 = 3600.0;
@@ -33,6 +34,7 @@ const MOST_ROWS: f64 = 100_000.0;
 pub(super) struct PlantRun<'s> {
     notice: &'static str,
     conditions: &'s Conditions,
+    faults: Vec<SetTo>,
     parcels: usize,
     seed: u64,
     hours: f64,
@@ -40,6 +42,24 @@ pub(super) struct PlantRun<'s> {
     mass_kg: Mass,
     mass_relative_error: f64,
     pub(super) readings: Vec<PlantReading>,
+}
+
+/// A fault that was set.
+#[derive(Serialize)]
+struct SetTo {
+    name: &'static str,
+    severity: f64,
+    from_s: f64,
+}
+
+impl SetTo {
+    fn new(set: &SetFault) -> Self {
+        Self {
+            name: set.fault.name,
+            severity: set.severity,
+            from_s: set.from_s,
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -74,19 +94,9 @@ pub(super) fn plant(
         name: opened.name.clone(),
         error,
     };
-    let bar = counting::bar(io.err_is_terminal, conditions, words.parcels).map_err(impossible)?;
-    let rates = with_threads(words.threads, || {
-        Rates::count(conditions, words.parcels, words.seed, |share| {
-            counting::show(&bar, share);
-            true
-        })
-    })?
-    .map_err(impossible)?;
-    bar.finish_and_clear();
-    let Some(rates) = rates else {
-        return Ok(FINE);
-    };
-    let run = run(words, hours, every_s, (conditions, rates)).map_err(impossible)?;
+    let phases = phases(words, conditions).map_err(impossible)?;
+    let counted = counted(words, &phases, io.err_is_terminal)?.map_err(impossible)?;
+    let run = run(words, hours, every_s, (conditions, counted)).map_err(impossible)?;
     if let Some(path) = &words.csv {
         write(path, &run.readings)?;
     }
@@ -99,27 +109,100 @@ pub(super) fn plant(
     Ok(if run.check.agrees { FINE } else { CHECK_FAILED })
 }
 
+/// Conditions that hold from a time on, with their rates once they are counted.
+struct Phase<R> {
+    from_s: f64,
+    conditions: Conditions,
+    rates: R,
+}
+
+/// The conditions from each time on at which a fault begins.
+fn phases(words: &SimulateWords, conditions: &Conditions) -> Result<Vec<Phase<()>>, PhysicsError> {
+    let mut times_s: Vec<f64> = words.faults.iter().map(|set| set.from_s).collect();
+    times_s.push(0.0);
+    times_s.sort_by(f64::total_cmp);
+    times_s.dedup();
+    let phase = |from_s: f64| {
+        let begun = words.faults.iter().filter(|set| set.from_s <= from_s);
+        let struck = begun.clone().try_fold(conditions.clone(), |struck, set| {
+            set.strike(&struck, words.seed)
+        });
+        Ok(Phase {
+            from_s,
+            conditions: struck?,
+            rates: (),
+        })
+    };
+    times_s.into_iter().map(phase).collect()
+}
+
+/// Counts the rates of every phase, with a bar where somebody waits.
+fn counted(
+    words: &SimulateWords,
+    phases: &[Phase<()>],
+    err_is_terminal: bool,
+) -> Result<Result<Vec<Phase<Rates>>, PhysicsError>, Failure> {
+    let count = || {
+        let mut counted = Vec::with_capacity(phases.len());
+        for phase in phases {
+            let conditions = &phase.conditions;
+            let bar = counting::bar(err_is_terminal, conditions, words.parcels)?;
+            let rates = Rates::count(conditions, words.parcels, words.seed, |share| {
+                counting::show(&bar, share);
+                true
+            })?;
+            bar.finish_and_clear();
+            counted.extend(rates.map(|rates| Phase {
+                from_s: phase.from_s,
+                conditions: conditions.clone(),
+                rates,
+            }));
+        }
+        Ok(counted)
+    };
+    Ok(with_threads(words.threads, count)?)
+}
+
 fn run<'s>(
     words: &SimulateWords,
     hours: f64,
     every_s: f64,
-    (conditions, rates): (&'s Conditions, Rates),
+    (conditions, phases): (&'s Conditions, Vec<Phase<Rates>>),
 ) -> Result<PlantRun<'s>, PhysicsError> {
-    let check = LongRun::new(
-        conditions,
-        &rates,
-        words.parcels,
-        &theory::solve(conditions)?,
-    );
-    let mut plant = Plant::new(conditions, rates)?;
-    let readings = plant.readings(hours * HOUR_S, every_s)?;
+    let end_s = hours * HOUR_S;
+    let mut phases = phases
+        .into_iter()
+        .take_while(|phase| phase.from_s <= end_s)
+        .peekable();
+    let Some(first) = phases.next() else {
+        return Err(PhysicsError::WrongLength {
+            argument: "phases",
+            got: 0,
+            expected: 1,
+        });
+    };
+    let mut last = (first.conditions.clone(), first.rates.clone());
+    let mut plant = Plant::new(&first.conditions, first.rates)?;
+    let mut readings = vec![plant.reading()?];
+    while plant.time_s() < end_s {
+        let until_s = (plant.time_s() + every_s).min(end_s);
+        while let Some(phase) = phases.next_if(|phase| phase.from_s < until_s) {
+            plant.run(phase.from_s - plant.time_s())?;
+            plant.change(&phase.conditions, phase.rates.clone())?;
+            last = (phase.conditions, phase.rates);
+        }
+        plant.run(until_s - plant.time_s())?;
+        readings.push(plant.reading()?);
+    }
+    let (present, rates) = last;
     Ok(PlantRun {
         notice: NOTICE,
         conditions,
+        faults: words.faults.iter().map(SetTo::new).collect(),
         parcels: words.parcels,
         seed: words.seed,
         hours,
-        check,
+        check: LongRun::new(&present, &rates, words.parcels, &theory::solve(&present)?),
         mass_kg: mass(plant.ledger()),
         mass_relative_error: plant.ledger().imbalance(),
         readings,
@@ -148,7 +231,7 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
     };
     format!(
         "{} ({}), {} h on the plant clock\n{NOTICE}\n\n{}\n\
-         Long run: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
+         {}Long run as it stands at the end: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
          N = {}, seed {}. Every field is struck as a whole; layers do not act on the voltage yet.\n\n\
          Mass balance: in {}, on the plates {}, in the hoppers {}, taken away {}, out {}.\n\
          The books are off by {:.0e} of the inlet.\n",
@@ -156,6 +239,7 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
         opened.name,
         run.hours,
         plant_table(&run.readings),
+        faults(&run.faults),
         percent_short(run.check.by_rates),
         percent_short(1.0 - run.check.by_rates),
         percent_short(run.check.finite_mixing),
@@ -169,6 +253,19 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
         tonnes(mass.outlet),
         run.mass_relative_error,
     )
+}
+
+/// A line for every fault.
+fn faults(set: &[SetTo]) -> String {
+    let line = |fault: &SetTo| {
+        format!(
+            "Fault {} of severity {} from hour {} on.\n",
+            fault.name,
+            fault.severity,
+            fault.from_s / HOUR_S
+        )
+    };
+    set.iter().map(line).collect()
 }
 
 /// Writes the whole table over time or nothing.
