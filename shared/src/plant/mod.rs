@@ -3,8 +3,9 @@
 //! Between two events (a rap, an emptying) dust arrives at steady rates, so the clock goes from event to event and takes
 //! no steps of its own: the answer does not depend on how often anybody looks. The grains of the flight are not flown.
 //!
-//! Not here yet: the drop across the layers and what it does to the voltage, faults, changes of the conditions.
+//! Not here yet: what the drop across the layers does to voltage and current.
 
+mod electric_layer;
 mod layer;
 mod rates;
 mod reading;
@@ -20,6 +21,7 @@ use crate::{
     },
     simulation::{Account, Ledger},
 };
+use electric_layer::ElectricLayers;
 use layer::PlateLayer;
 pub use rates::{Fate, RATE_PARCELS, Rates};
 pub use reading::{FieldReading, PlantReading};
@@ -39,6 +41,7 @@ pub struct Plant {
     rates: Rates,
     time_s: f64,
     layers: Vec<PlateLayer>,
+    electric: ElectricLayers,
     rows: Vec<HopperRow>,
     ledger: Ledger,
     /// Dust that left since the last reading, by class, kg.
@@ -68,6 +71,7 @@ impl Plant {
             rows: (0..fields)
                 .map(|field| HopperRow::new(conditions, field))
                 .collect::<Result<_, _>>()?,
+            electric: ElectricLayers::new(conditions)?,
             conditions: conditions.clone(),
             rates,
             time_s: 0.0,
@@ -123,6 +127,7 @@ impl Plant {
         };
         same("fields", conditions.collector.fields, self.layers.len())?;
         same("size classes", rates.fresh.left.len(), self.left_kg.len())?;
+        self.electric = ElectricLayers::new(conditions)?;
         for (field, layer) in self.layers.iter_mut().enumerate() {
             layer.strike_every(conditions.rapping.interval_s[field]);
         }

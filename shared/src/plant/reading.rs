@@ -39,6 +39,12 @@ pub struct FieldReading {
     pub layer_kg: f64,
     /// Thickness of the layer, m.
     pub layer_m: f64,
+    /// Field in the layer, V/m: current density times resistivity, held at breakdown.
+    pub layer_field_v_m: f64,
+    /// Voltage that is lost in the layer, V; it does not act on the field's own voltage yet.
+    pub layer_drop_v: f64,
+    /// Whether the layer breaks down: back corona.
+    pub back_corona: bool,
     /// Ash in the hoppers below, kg.
     pub hopper_kg: f64,
     /// Share of their volume that is full; above 1 the ash stands in the field.
@@ -83,9 +89,13 @@ fn field_reading(plant: &Plant, field: usize) -> Result<FieldReading, PhysicsErr
     let (layer, row) = (&plant.layers[field], &plant.rows[field]);
     let caught: f64 = plant.rates.fresh.caught[field].iter().sum();
     let rate_kg_s = caught * plant.conditions.inlet_mass_kg_s();
+    let layer_m = layer.thickness_m()?;
     Ok(FieldReading {
         layer_kg: layer.total_kg(),
-        layer_m: layer.thickness_m()?,
+        layer_m,
+        layer_field_v_m: plant.electric.field_v_m(field),
+        layer_drop_v: plant.electric.drop_v(field, layer_m),
+        back_corona: plant.electric.has_back_corona(field),
         hopper_kg: row.kg,
         hopper_filled: row.filled(),
         hopper_level: row.level()?,

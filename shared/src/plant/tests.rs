@@ -139,3 +139,46 @@ fn a_rap_shows_as_a_puff_and_the_long_run_has_the_loss_of_the_formula() {
         "{share} and {formula}"
     );
 }
+
+#[test]
+fn the_layer_takes_the_voltage_of_its_current_and_resistivity() {
+    // Value B1: 1e11 Ω·cm breaks down above 100 nA/cm² at 10 kV/cm; 1e12 above 10 (White 1974; Hall 1971, from memory).
+    let mut conditions = plain();
+    let mut drops = Vec::new();
+    for (resistivity_ohm_m, breaks) in [(1e8, false), (1e9, false), (1e10, true)] {
+        conditions.dust.resistivity = crate::conditions::Resistivity::Given(resistivity_ohm_m);
+        let mut plant = plant(&conditions);
+        plant.run(3.0 * HOUR_S).expect("possible");
+        let field = plant.reading().expect("possible").fields[0].clone();
+        assert_eq!(field.back_corona, breaks, "{resistivity_ohm_m} Ω·m");
+        let by_hand_v = field.layer_field_v_m * field.layer_m;
+        assert!((field.layer_drop_v / by_hand_v - 1.0).abs() < 1e-9);
+        drops.push(field.layer_drop_v);
+    }
+    assert!((drops[1] / drops[0] - 10.0).abs() < 1e-6, "{drops:?}");
+    assert!(drops[2] < 10.0 * drops[1], "held at breakdown: {drops:?}");
+}
+
+#[test]
+fn a_change_keeps_layers_and_books_and_refuses_another_machine() {
+    let conditions = plain();
+    let mut plant = plant(&conditions);
+    plant.run(3.0 * HOUR_S).expect("possible");
+    let before = plant.reading().expect("possible");
+    let mut faster = conditions.clone();
+    faster.gas.flow_m3_s *= 1.2;
+    plant
+        .change(&faster, rates(&faster))
+        .expect("the same machine");
+    let after = plant.reading().expect("possible");
+    assert_eq!(before.fields[0].layer_kg, after.fields[0].layer_kg);
+    plant.run(3.0 * HOUR_S).expect("possible");
+    assert!(plant.reading().expect("possible").penetration > before.penetration);
+    assert!(plant.ledger().imbalance() < 1e-12);
+    let mut longer = conditions.clone();
+    longer.set_fields(5);
+    let refused = plant
+        .change(&longer, rates(&longer))
+        .expect_err("another machine");
+    assert!(refused.to_string().contains("fields"), "{refused}");
+}

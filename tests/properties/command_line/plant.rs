@@ -65,7 +65,7 @@ fn the_file_has_a_row_for_every_time_and_a_name_for_every_column() {
     let text = fs::read_to_string(&path).expect("a table");
     let rows: Vec<Vec<&str>> = text.lines().map(|row| row.split(',').collect()).collect();
     assert_eq!(rows.len(), 14, "a head, the start and twelve rows");
-    assert!(rows.iter().all(|row| row.len() == 4 + 4 * 5));
+    assert!(rows.iter().all(|row| row.len() == 4 + 4 * 6));
     let column = rows[0]
         .iter()
         .position(|name| *name == "layer_m_1")

@@ -231,7 +231,7 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
     };
     format!(
         "{} ({}), {} h on the plant clock\n{NOTICE}\n\n{}\n\
-         {}Long run as it stands at the end: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
+         {}{}Long run as it stands at the end: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
          N = {}, seed {}. Every field is struck as a whole; layers do not act on the voltage yet.\n\n\
          Mass balance: in {}, on the plates {}, in the hoppers {}, taken away {}, out {}.\n\
          The books are off by {:.0e} of the inlet.\n",
@@ -239,6 +239,7 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
         opened.name,
         run.hours,
         plant_table(&run.readings),
+        layers(run.readings.last()),
         faults(&run.faults),
         percent_short(run.check.by_rates),
         percent_short(1.0 - run.check.by_rates),
@@ -252,6 +253,33 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
         tonnes(mass.taken_away),
         tonnes(mass.outlet),
         run.mass_relative_error,
+    )
+}
+
+/// What the current does in the layers at the end.
+fn layers(reading: Option<&PlantReading>) -> String {
+    let fields = reading.map(|reading| reading.fields.as_slice());
+    let words: Vec<String> = fields
+        .unwrap_or_default()
+        .iter()
+        .enumerate()
+        .map(|(field, layer)| {
+            let back = if layer.back_corona {
+                ", BACK CORONA"
+            } else {
+                ""
+            };
+            format!(
+                "field {} {:.2} kV/cm and {:.2} kV{back}",
+                field + 1,
+                layer.layer_field_v_m / 1e5,
+                layer.layer_drop_v / 1e3
+            )
+        })
+        .collect();
+    format!(
+        "In the layers at the end (E = jρ): {}.\n",
+        words.join(" · ")
     )
 }
 
@@ -278,7 +306,7 @@ fn csv(readings: &[PlantReading]) -> String {
     let mut text = "time_s,penetration,emission_kg_m3,opacity".to_owned();
     for field in 1..=fields {
         text += &format!(
-            ",layer_m_{field},layer_kg_{field},hopper_kg_{field},hopper_level_{field},hopper_alarm_s_{field}"
+            ",layer_m_{field},layer_kg_{field},layer_drop_v_{field},hopper_kg_{field},hopper_level_{field},hopper_alarm_s_{field}"
         );
     }
     text.push('\n');
@@ -289,9 +317,10 @@ fn csv(readings: &[PlantReading]) -> String {
         );
         for field in &reading.fields {
             text += &format!(
-                ",{:.6e},{:.6e},{:.6e},{:.6},{:.1}",
+                ",{:.6e},{:.6e},{:.1},{:.6e},{:.6},{:.1}",
                 field.layer_m,
                 field.layer_kg,
+                field.layer_drop_v,
                 field.hopper_kg,
                 field.hopper_level,
                 field.hopper_alarm_s
