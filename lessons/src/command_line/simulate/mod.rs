@@ -1,5 +1,6 @@
 //! `ashlane simulate`: one count through the whole collector, beside the theory.
 
+mod gas;
 mod json;
 mod plant;
 mod report;
@@ -35,6 +36,8 @@ pub(super) struct Simulated {
     count: CountResult,
     theory: Theory,
     agreement: Agreement,
+    /// The way of the gas, in words.
+    gas_path: String,
 }
 
 pub(super) fn simulate(words: &SimulateWords, io: &mut Io<'_>) -> Result<u8, Failure> {
@@ -93,6 +96,7 @@ impl Simulated {
             name: opened.name.clone(),
             conditions: conditions.clone(),
             seed: request.seed,
+            gas_path: gas::gas_path(conditions, request.seed).map_err(impossible)?,
             agreement: agreement(&count, &theory),
             count,
             theory,

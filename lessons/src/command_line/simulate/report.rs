@@ -22,6 +22,7 @@ pub(in crate::command_line) fn report(simulated: &Simulated) -> String {
         verdict(simulated),
         tables::by_field(simulated),
         tables::by_size(simulated),
+        simulated.gas_path.clone(),
         balance(simulated),
     ];
     parts.join("\n")
