@@ -21,6 +21,7 @@ mod corona_solver;
 mod cross_checks;
 mod davies_1945;
 mod de_nevers_2000;
+mod epa_ap42;
 mod epa_cost_manual;
 mod epa_si412b;
 mod fan_power;
