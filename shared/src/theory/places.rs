@@ -46,7 +46,7 @@ impl Places {
         }
     }
 
-    /// All zones, in the order that [`Pull`] numbers them.
+    /// All zones, in the order that `Pull` numbers them.
     pub(super) fn zones(&self) -> Vec<&Zone> {
         match self {
             Self::Local(fields) => fields
