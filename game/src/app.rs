@@ -13,7 +13,7 @@ use bevy::{
 };
 
 use crate::{
-    close_looks, commands, counting, exports, flight, interface, lesson, pace, plan_view,
+    close_looks, commands, counting, exports, face, flight, interface, lesson, pace, plan_view,
     plant_days, schedule,
 };
 
@@ -86,6 +86,7 @@ pub(crate) fn plugin(app: &mut App) {
         commands::plugin,
         counting::plugin,
         exports::plugin,
+        face::plugin,
         flight::plugin,
         interface::plugin,
         lesson::plugin,

@@ -13,9 +13,9 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    close_looks::CloseLooks, commands::Wishes, counting::Counting, files, flight::Flight,
-    lesson::Lessons, pictures::plan_view, plan_view::PlanFrame, plant_days::PlantDays,
-    session::Session,
+    close_looks::CloseLooks, commands::Wishes, counting::Counting, face::Face, files,
+    flight::Flight, lesson::Lessons, pictures::plan_view, plan_view::PlanFrame,
+    plant_days::PlantDays, session::Session,
 };
 
 /// Adds egui and the panels.
@@ -68,6 +68,7 @@ fn panels(
     lessons: Res<Lessons>,
     looks: Res<CloseLooks>,
     plant: Res<PlantDays>,
+    face: Res<Face>,
     arrangement: Res<Arrangement>,
     mut session: ResMut<Session>,
     mut wishes: ResMut<Wishes>,
@@ -102,6 +103,7 @@ fn panels(
             theory: counting.theory.as_ref(),
             settling: counting.settling,
         },
+        face: face.view(ui.units),
         plant: plant.view(flight.generation(), ui.units),
         file: session.file(conditions, lessons.are_on()),
         lessons: lessons.view(card.as_ref()),

@@ -13,6 +13,7 @@ mod close_looks;
 mod commands;
 mod counting;
 mod exports;
+mod face;
 mod files;
 mod flight;
 mod interface;

@@ -7,8 +7,8 @@ use egui::{Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, v
 
 use crate::{
     charts::{
-        along_drawing, by_size_drawing, plant_check, plant_drawing, textbook_note,
-        voltage_current_check, voltage_current_drawing,
+        along_drawing, by_size_drawing, face_check, face_drawing, face_note, plant_check,
+        plant_drawing, textbook_note, voltage_current_check, voltage_current_drawing,
     },
     checks::{CheckLine, check_ui, lines_drawing},
     command::UiCommand,
@@ -346,6 +346,7 @@ fn charts_ui(ui: &mut Ui, view: &AppView<'_>, section: &SectionView<'_>, state: 
             fields_table_ui(ui, view, state);
             voltage_current_ui(ui, section, state, size);
             plant_ui(ui, view, state, size);
+            face_ui(ui, view, state, size);
         });
 }
 
@@ -364,6 +365,22 @@ fn voltage_current_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, s
     if let Some(note) = textbook_note(set, state.units) {
         ui.label(egui::RichText::new(note).size(SMALL));
     }
+}
+
+/// The face with its check and the bounds of practice.
+fn face_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
+    let Some(face) = &view.face else {
+        return;
+    };
+    ui.add_space(6.0);
+    figure_ui(
+        ui,
+        &face_drawing(face, size),
+        "Gas velocity over the face",
+        state,
+    );
+    check_ui(ui, &face_check(face), state);
+    ui.label(egui::RichText::new(face_note(face)).size(SMALL));
 }
 
 /// The plant clock with its check.

@@ -1,6 +1,6 @@
 //! What panels may see: plain data of one moment, read-only.
 
-use crate::charts::PlantView;
+use crate::charts::{FaceView, PlantView};
 use ashlane_lessons::engine::{Card, Lesson};
 use ashlane_shared::{
     checks::{Agreement, agreement},
@@ -25,6 +25,8 @@ pub struct AppView<'a> {
     pub flight: FlightView,
     /// The batch count and the theory.
     pub count: CountView<'a>,
+    /// The face behind the distribution plate.
+    pub face: Option<FaceView<'a>>,
     /// Some days on the plant clock, once they have been run for these conditions.
     pub plant: Option<PlantView<'a>>,
     /// The sheet's file and the history of changes.

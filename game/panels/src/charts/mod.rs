@@ -3,6 +3,7 @@
 mod along;
 mod axes;
 mod by_size;
+mod face;
 pub(crate) mod linear;
 mod plant;
 mod voltage_current;
@@ -10,6 +11,7 @@ mod voltage_current;
 pub use along::along_drawing;
 pub(crate) use axes::{percent_text, plain_number};
 pub use by_size::by_size_drawing;
+pub use face::{FaceView, face_check, face_drawing, face_note};
 pub use plant::{PlantView, plant_check, plant_drawing};
 pub use voltage_current::{textbook_note, voltage_current_check, voltage_current_drawing};
 

@@ -8,6 +8,7 @@ mod commands;
 mod drawings;
 mod energization;
 mod everywhere;
+mod face;
 mod grain;
 mod lesson;
 mod plant;

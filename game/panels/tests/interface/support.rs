@@ -24,7 +24,7 @@ use ashlane_shared::{
 };
 use egui_kittest::Harness;
 
-use crate::{energization, grain, plant, wire};
+use crate::{energization, face, grain, plant, wire};
 
 /// What stands behind the panels.
 pub(crate) struct Backdrop {
@@ -175,6 +175,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
             theory: backdrop.count.as_ref().map(|(_, theory)| theory),
             settling: backdrop.settling,
         },
+        face: Some(face::view(bench.ui.units)),
         plant: Some(plant::view(bench.ui.units)),
         file: FileView {
             name: "demo.toml",
