@@ -12,4 +12,5 @@ mod finite_mixing_count;
 mod gusts;
 mod house_rules;
 mod lessons;
+mod plant_books;
 mod site_sheet;
