@@ -17,8 +17,6 @@ use ashlane_shared::{
 
 /// Current at which a solved field is as good as at onset, A/m: a millionth of the usual.
 const ONSET_CURRENT_A_M: f64 = 1e-10;
-/// The gas glows where the field is above this times its relative density, V/m. Source: Peek 1929 (30 kV/cm).
-const GLOW_FIELD_V_M: f64 = 3.0e6;
 
 /// Seed of the sparks on show, and how long the recorder writes, s: a minute is enough for the check of its mean.
 const TRACE_SEED: u64 = 1;
@@ -130,7 +128,7 @@ impl WireStand {
             onset_v: solver.at_current(ONSET_CURRENT_A_M)?.voltage_v,
             peek_onset_v: onset::integrated_onset_voltage_v(&row, corona.onset_field_v_m),
             peek_field_v_m: corona.onset_field_v_m,
-            glow_field_v_m: GLOW_FIELD_V_M * delta,
+            glow_field_v_m: onset::glow_field_v_m(delta),
             spark_v: state.spark_v,
         })
     }

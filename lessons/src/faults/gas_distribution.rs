@@ -3,7 +3,8 @@
 use super::{Fault, Struck};
 use ashlane_shared::{conditions::Conditions, physics::PhysicsError};
 
-/// What severity 1 adds. Teaching values, no source.
+/// What severity 1 adds. Teaching values, no source; little sneakage, because the dust that goes round a field is missing
+/// in it: with 5 % more its current rises by a quarter, and the meters would not stay as the row has them.
 const SPREAD: f64 = 0.15;
 const SNEAKAGE: f64 = 0.02;
 /// The most of each that the conditions may have.

@@ -23,7 +23,7 @@ use crate::{
 };
 use electric_layer::ElectricLayers;
 use layer::PlateLayer;
-pub use rates::{Fate, RATE_PARCELS, Rates};
+pub use rates::{Fate, Rates};
 pub use reading::{FieldReading, PlantReading};
 use row::HopperRow;
 

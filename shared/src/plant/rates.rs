@@ -6,9 +6,6 @@ use crate::{
     physics::PhysicsError,
 };
 
-/// Parcels of fresh dust that give the rates; a tenth of them is flown for the dust of each field's raps.
-pub const RATE_PARCELS: usize = 200_000;
-
 /// Where a kilogram of dust ends, by size class: shares that add up to 1.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fate {
@@ -30,7 +27,7 @@ pub struct Rates {
 }
 
 impl Rates {
-    /// Counts them; `continue_after` is told the share done and answers whether to go on.
+    /// Counts them with so many parcels of fresh dust, and a tenth as many for the raps of each field; `continue_after` is told the share done and answers whether to go on.
     ///
     /// # Errors
     /// A formula refused the conditions. `Ok(None)` where it was cancelled.

@@ -117,7 +117,12 @@ fn faults_are_listed_and_what_is_no_fault_is_told() {
         assert!(ran.err.contains(says), "{line}: {}", ran.err);
     }
     let ill = words("simulate demonstration --parcels 20000 --fault supply-lost");
-    assert!(ill.out.contains("\n  ") && ill.code() == 0, "{ill:?}");
+    assert_eq!(ill.code(), 0, "{ill:?}");
+    let heading = ill.out.lines().next().expect("a heading");
+    assert!(
+        heading.contains("fault supply-lost of severity 1"),
+        "{heading}"
+    );
 }
 
 #[test]

@@ -27,8 +27,8 @@ const LINE: f32 = 17.0;
 pub fn voltage_current_drawing(set: &FieldEnergization, units: UnitSystem, size: Point) -> Drawing {
     let mut drawing = Drawing::new(size);
     let titles = [
-        "Current against voltage of the field".to_owned(),
-        "Current against voltage".to_owned(),
+        format!("Current against voltage, field {}", set.field + 1),
+        format!("Current, voltage, field {}", set.field + 1),
     ];
     let title = fitting(&titles, 0.85 * (size[0] - 14.0));
     drawing.bold([10.0, 13.0], Anchor::Left, title, BODY, Ink::Text);

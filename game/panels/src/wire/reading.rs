@@ -23,7 +23,7 @@ pub fn checks(view: &WireView<'_>) -> Vec<CheckLine> {
     let mut lines = vec![CheckLine::of_ratio(
         "onset: computed V0 against Peek",
         format!(
-            "computed {}, Peek {} ({peek} at the wire)",
+            "onset {} computed, {} by Peek ({peek} at the wire)",
             kv(view.onset_v),
             kv(view.peek_onset_v)
         ),

@@ -35,7 +35,7 @@ fn heading(computed: &Computed) -> String {
     format!(
         "{} ({}), field {} {gas}\n{NOTICE}\n\n\
          Onset   {} at the wire, {} on the wires\n\
-         Sparks  at {} by the sheet\n\
+         Sparks  at a peak of {} by the sheet\n\
          Wires   as in a tube of radius {}\n",
         computed.title,
         computed.name,
@@ -101,7 +101,7 @@ fn profile(computed: &Computed) -> String {
         String::new()
     };
     format!(
-        "At {} mean{held}, {} nA/cm² mean\n{}",
+        "At a steady {}{held}, without the ripple of a set, {} nA/cm² mean\n{}",
         both(voltage_v, Dimension::Voltage),
         shown(
             computed.working.plate_current_a_m2(),

@@ -52,6 +52,7 @@ pub(super) fn simulate(words: &SimulateWords, io: &mut Io<'_>) -> Result<u8, Fai
                 set.fault.name
             )));
         }
+        opened.name += &format!(", fault {} of severity {}", set.fault.name, set.severity);
         let conditions = &mut opened.sheet.conditions;
         *conditions = set
             .strike(conditions, words.seed)

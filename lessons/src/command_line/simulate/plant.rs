@@ -232,7 +232,8 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
     format!(
         "{} ({}), {} h on the plant clock\n{NOTICE}\n\n{}\n\
          {}{}Long run as it stands at the end: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
-         N = {}, seed {}. Every field is struck as a whole; layers do not act on the voltage yet.\n\n\
+         N = {}, seed {}. Every field is struck as a whole; layers do not act on the voltage yet.\n\
+         mg/m³ of gas as it is; opacity in a stack of 5 m (invented).\n\n\
          Mass balance: in {}, on the plates {}, in the hoppers {}, taken away {}, out {}.\n\
          The books are off by {:.0e} of the inlet.\n",
         run.conditions.title,

@@ -34,6 +34,28 @@ pub fn peek_field_v_m(wire_radius_m: f64, relative_density: f64, roughness: f64)
     PEEK_FIELD_V_M * roughness * (relative_density + curvature)
 }
 
+/// Field above which the gas is ionised and glows, V/m.
+///
+/// `E = 3.0e6·δ`
+///
+/// # Arguments
+/// * `relative_density` – δ of the gas, above 0.
+///
+/// # Source
+/// Peek 1929: 30 kV/cm in dense air.
+///
+/// # Validity
+/// Air and flue gas; where the glow ends to the eye is less sharp.
+///
+/// ```
+/// let field = ashlane_shared::physics::corona::onset::glow_field_v_m(0.69278);
+/// assert!((field / 2.07834e6 - 1.0).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn glow_field_v_m(relative_density: f64) -> f64 {
+    PEEK_FIELD_V_M * relative_density
+}
+
 /// Voltage at which corona starts between wires and plates, V.
 ///
 /// `V₀ = E₀ r_w ln(d_eff/r_w)`
