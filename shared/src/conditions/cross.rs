@@ -62,6 +62,31 @@ fn out_of_range(conditions: &Conditions) -> Vec<Objection> {
     let mut objections: Vec<Objection> = keys().filter_map(check).collect();
     objections.extend(list_lengths(conditions));
     objections.extend(part_names(conditions));
+    objections.extend(defects(conditions));
+    objections
+}
+
+/// No sheet can say these, so they are named as the fields of [`FieldDefects`](super::FieldDefects) are.
+fn defects(conditions: &Conditions) -> Vec<Objection> {
+    let gap_m = conditions.gap_m();
+    let mut objections: Vec<Objection> = (conditions.defects.iter().zip(1..))
+        .flat_map(|(defects, field)| {
+            let wrong = defects.objections(gap_m).into_iter();
+            wrong.map(move |(name, value, range)| {
+                Objection::new(
+                    &format!("defects of field {field}"),
+                    format!("{name} {value}: {range}"),
+                )
+            })
+        })
+        .collect();
+    let (length, fields) = (conditions.defects.len(), conditions.collector.fields);
+    if length != fields {
+        objections.push(Objection::new(
+            "defects",
+            format!("{length} entries for {fields} fields"),
+        ));
+    }
     objections
 }
 
@@ -71,6 +96,7 @@ fn list_lengths(conditions: &Conditions) -> Vec<Objection> {
     [
         ("electrical.voltage", conditions.electrical.voltage_v.len()),
         ("rapping.interval", conditions.rapping.interval_s.len()),
+        ("rapping.layer", conditions.rapping.layer_m.len()),
         (
             "hoppers.evacuation_interval",
             conditions.hoppers.evacuation_interval_s.len(),

@@ -2,7 +2,7 @@
 
 use crate::units::GasState;
 
-use super::{Conditions, Sizes};
+use super::{Conditions, FieldDefects, Sizes};
 
 /// How the spark field of a gap follows the gas density: E ∝ (p/T)^0.8, `physics.md` 8.
 const SPARK_EXPONENT: f64 = 0.8;
@@ -165,11 +165,13 @@ impl Conditions {
         for list in [
             &mut self.electrical.voltage_v,
             &mut self.rapping.interval_s,
+            &mut self.rapping.layer_m,
             &mut self.hoppers.evacuation_interval_s,
             &mut self.reference.voltage_v,
         ] {
             let last = list.last().copied().unwrap_or_default();
             list.resize(fields, last);
         }
+        self.defects.resize(fields, FieldDefects::NONE);
     }
 }

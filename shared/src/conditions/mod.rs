@@ -6,6 +6,7 @@
 
 mod appearance;
 mod cross;
+mod defects;
 mod derived;
 mod guide;
 mod keys;
@@ -19,6 +20,7 @@ mod words;
 
 pub use appearance::{Appearance, Electrode, FanPosition, FieldNumbering, GasDirection, Rapper};
 pub use cross::{Objection, check};
+pub use defects::FieldDefects;
 pub use guide::site_sheet_guide;
 pub use keys::{
     Key, MOST_FIELDS, MOST_POINTS, Presence, Range, Refusal, SECTIONS, Shape, Value, find_key, keys,

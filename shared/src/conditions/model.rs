@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Appearance;
+use super::{Appearance, FieldDefects};
 
 /// Everything a collector is told.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -21,6 +21,8 @@ pub struct Conditions {
     pub rapping: Rapping,
     /// What catches the fallen ash.
     pub hoppers: Hoppers,
+    /// What is wrong with each field, one entry a field; no key of the sheet says it.
+    pub defects: Vec<FieldDefects>,
     /// Simplifications for teaching; all absent means full physics.
     pub teaching: Teaching,
     /// What the machine looks like; no effect on the numbers.
@@ -170,6 +172,8 @@ pub struct Rapping {
     pub interval_s: Vec<f64>,
     /// Peak acceleration of the plate, m/s².
     pub acceleration_m_s2: f64,
+    /// Thickness of the dust on the plates of each field, m; one entry a field.
+    pub layer_m: Vec<f64>,
 }
 
 /// What catches the fallen ash.

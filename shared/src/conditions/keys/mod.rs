@@ -140,8 +140,10 @@ fn blank() -> Conditions {
             reentrained: 0.0,
             interval_s: Vec::new(),
             acceleration_m_s2: 0.0,
+            layer_m: Vec::new(),
         },
         hoppers: blank_hoppers(),
+        defects: Vec::new(),
         teaching: Teaching::default(),
         appearance: super::Appearance::default(),
         reference: Reference {

@@ -49,6 +49,19 @@ pub(super) const RAPPING: &[Key] = &[
             |conditions, value| conditions.rapping.acceleration_m_s2 = value,
         ),
     ),
+    Key::with_default(
+        "rapping.layer",
+        "h",
+        "Thickness of the dust that lies on the plates of each field, or one value for all.",
+        Shape::PerField {
+            dimension: Dimension::PartSize,
+            allowed: range(0.0, 0.05),
+            slider: range(0.0, 0.02),
+            sample: &[0.0],
+            get: |conditions| &conditions.rapping.layer_m,
+            list: |conditions| &mut conditions.rapping.layer_m,
+        },
+    ),
 ];
 
 pub(super) const HOPPERS: &[Key] = &[
