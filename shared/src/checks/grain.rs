@@ -209,7 +209,7 @@ pub struct GrainForces {
 #[must_use]
 pub fn grain_forces(conditions: &Conditions, diameter_m: f64, point: &GrainPoint) -> GrainForces {
     let setting = Setting::new(conditions, diameter_m);
-    let charge_c = point.charge_e * ELEMENTARY_CHARGE_C;
+    let charge_c = point.charge_share * point.charge_e * ELEMENTARY_CHARGE_C;
     let (along_m_s, towards_m_s) = (point.drift_along_m_s, point.speed_m_s);
     let speed_m_s = along_m_s.hypot(towards_m_s);
     let gas = (setting.gas_density_kg_m3, setting.viscosity_pa_s);
@@ -278,7 +278,7 @@ impl Setting {
         if field_v_m <= 0.0 {
             return (0.0, 0.0);
         }
-        let force_n = point.charge_e * ELEMENTARY_CHARGE_C * field_v_m;
+        let force_n = point.charge_share * point.charge_e * ELEMENTARY_CHARGE_C * field_v_m;
         let mobility = drag::stokes_mobility_m_n_s(diameter_m, self.slip, self.viscosity_pa_s);
         let stokes_m_s = mobility * force_n;
         let real_m_s = drag::terminal_drift_m_s(

@@ -1,19 +1,13 @@
 //! What the current does in the dust on the plates: the field in the layer, the voltage that is lost there, back corona.
 
 use crate::{
-    conditions::{Conditions, Kind, Resistivity},
+    conditions::Conditions,
     physics::{
         PhysicsError,
-        layer::{
-            back_corona::{TEACHING_BREAKDOWN_FIELD_V_M, held_drop_v, held_field_v_m},
-            resistivity::{AshComposition, LayerSurroundings, ash_resistivity_ohm_m},
-        },
+        layer::back_corona::{TEACHING_BREAKDOWN_FIELD_V_M, held_drop_v, held_field_v_m},
     },
-    simulation::electrics,
+    simulation::{electrics, layer_resistivity_ohm_m},
 };
-
-/// Field at which a composition's resistivity is taken, V/m: 10 kV/cm, as tables and lessons have it.
-const TABLE_FIELD_V_M: f64 = 1e6;
 
 /// Current through the layers of all fields, and their resistivity.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,29 +51,5 @@ impl ElectricLayers {
     /// Whether the layer breaks down.
     pub(super) fn has_back_corona(&self, field: usize) -> bool {
         self.currents_a_m2[field] * self.resistivity_ohm_m > TEACHING_BREAKDOWN_FIELD_V_M
-    }
-}
-
-/// Resistivity of the dust on the plates, Ω·m: as given, or by its composition at 10 kV/cm; none where water runs.
-fn layer_resistivity_ohm_m(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    if conditions.collector.kind == Kind::Wet {
-        return Ok(0.0);
-    }
-    match &conditions.dust.resistivity {
-        Resistivity::Given(resistivity_ohm_m) => Ok(*resistivity_ohm_m),
-        Resistivity::FromComposition(ash) => ash_resistivity_ohm_m(
-            &AshComposition {
-                lithium_sodium_percent: ash.lithium_sodium_percent,
-                iron_percent: ash.iron_percent,
-                magnesium_calcium_percent: ash.magnesium_calcium_percent,
-                potassium_percent: ash.potassium_percent,
-            },
-            &LayerSurroundings {
-                temperature_k: conditions.gas.temperature_k,
-                moisture: conditions.gas.moisture,
-                sulphur_trioxide_ppm: conditions.gas.sulphur_trioxide_ppm,
-                field_v_m: TABLE_FIELD_V_M,
-            },
-        ),
     }
 }

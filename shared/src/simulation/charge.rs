@@ -144,6 +144,7 @@ mod tests {
             towards_plate: [field_v_m as f32; BLOCK],
             strength: [field_v_m as f32; BLOCK],
             charging: [rate_per_s as f32; BLOCK],
+            charge_share: [1.0; BLOCK],
         };
         for _ in 0..steps {
             charge_block(law, &mut block, &local, STEP_S);

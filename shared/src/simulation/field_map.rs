@@ -11,7 +11,8 @@ pub(crate) const INTERVALS: usize = 32;
 /// Cells of the table of one electrical field.
 pub(crate) const CELLS: usize = INTERVALS * INTERVALS;
 
-/// Field strength along and across (V/m), charging rate e N0 b/ε0 (1/s), and one spare.
+/// Field strength along and across (V/m), charging rate e N0 b/ε0 (1/s), share of their charge
+/// that grains keep.
 type Node = [f32; 4];
 
 /// A cell's bilinear form: value = c0 + a c1 + b (c2 + a c3), a along and b across the cell.
@@ -57,13 +58,23 @@ impl FieldMaps {
     }
 
     /// Tabulates one more electrical field, which gives at each of the [`Self::nodes`] the field strength along and
-    /// across in V/m and the charging rate in 1/s.
-    pub(crate) fn push<P>(&mut self, nodes: &[P], field: impl Fn(&P) -> (f64, f64, f64)) {
+    /// across in V/m and the charging rate in 1/s; grains keep `charge_share` of their charge in it.
+    pub(crate) fn push<P>(
+        &mut self,
+        nodes: &[P],
+        charge_share: f64,
+        field: impl Fn(&P) -> (f64, f64, f64),
+    ) {
         let nodes: Vec<Node> = nodes
             .iter()
             .map(|node| {
                 let (along, across, rate) = field(node);
-                [along as f32, across as f32, rate as f32, 0.0]
+                [
+                    along as f32,
+                    across as f32,
+                    rate as f32,
+                    charge_share as f32,
+                ]
             })
             .collect();
         let at = |i: usize, j: usize| nodes[i * (INTERVALS + 1) + j];
@@ -107,7 +118,8 @@ impl FieldMaps {
         (along * place.side, across)
     }
 
-    /// The field at a place: along the gas on the downstream side, towards the plate (both V/m), charging rate (1/s).
+    /// The field at a place: along the gas on the downstream side, towards the plate (both V/m), charging rate (1/s), share of
+    /// the charge that is kept.
     ///
     /// `cell` counts through all tables; beyond the last there is no field.
     #[inline(always)]
@@ -150,8 +162,8 @@ mod tests {
     fn plain() -> FieldMaps {
         let mut maps = FieldMaps::new(0.25, 0.15);
         let nodes = maps.nodes(|u, v| (u, v));
-        maps.push(&nodes, |_| (0.0, 0.0, 0.0));
-        maps.push(&nodes, |(u, v)| {
+        maps.push(&nodes, 1.0, |_| (0.0, 0.0, 0.0));
+        maps.push(&nodes, 0.7, |(u, v)| {
             let (a, b) = (u.sqrt(), v.sqrt());
             (10.0 * a, 100.0 + 20.0 * b + 30.0 * a * b, 5.0)
         });
@@ -170,7 +182,7 @@ mod tests {
         ] {
             let place = maps.place(along, across);
             let cell = place.cell + CELLS as u32;
-            let [field_along, field_across, rate, _] = maps.at(cell, place.along, place.across);
+            let [field_along, field_across, rate, share] = maps.at(cell, place.along, place.across);
             assert!(
                 (field_along * place.side - 10.0 * u).abs() < 1e-3,
                 "along at {along}: {field_along}"
@@ -181,6 +193,7 @@ mod tests {
                 "across at {along}, {across}: {field_across}"
             );
             assert!((rate - 5.0).abs() < 1e-6, "rate {rate}");
+            assert!((share - 0.7).abs() < 1e-6, "share {share}");
         }
     }
 }

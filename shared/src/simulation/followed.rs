@@ -55,8 +55,10 @@ pub struct GrainPoint {
     pub across_m: f64,
     /// Height above the bottom edge of the plates, m.
     pub height_m: f64,
-    /// Charge, elementary charges.
+    /// Charge that the negative ions gave it, elementary charges.
     pub charge_e: f64,
+    /// Share of it that it keeps where it is: less than 1 under back corona.
+    pub charge_share: f64,
     /// Solved field along the gas where it is, V/m; 0 while it is led around the charged zone.
     pub field_along_v_m: f64,
     /// Solved field towards the nearer plate, V/m; 0 while it is led around the charged zone.
@@ -324,6 +326,8 @@ impl Bench {
             ion_density_per_m3: solved.2,
             speed_m_s,
             drift_along_m_s,
+            charge_share: (passage.states.get(parcel.field as usize))
+                .map_or(1.0, |state| state.charge_share),
             exposed: parcel.exposed > 0.0,
             field: parcel.field as usize,
         }
@@ -341,11 +345,15 @@ impl Bench {
         let from_wire = turns - turns.round();
         let gaps = f64::from(parcel.across_m) / self.gap_m;
         let row = field.row();
+        let ion_share = passage
+            .states
+            .get(index)
+            .map_or(1.0, |state| state.ion_share);
         let state = field.at(from_wire * row.pitch_m(), gaps * row.gap_m());
         (
             state.along_v_m,
             state.across_v_m * 1.0_f64.copysign(gaps),
-            state.ions_c_m3 / ELEMENTARY_CHARGE_C,
+            ion_share * state.ions_c_m3 / ELEMENTARY_CHARGE_C,
         )
     }
 

@@ -110,7 +110,7 @@ fn grain(passage: &Passage, gap_m: f32, parcel: &Parcel) -> Grain {
         .states
         .get(parcel.field as usize)
         .or_else(|| passage.states.last());
-    let mean_v_m = state.map_or(0.0, |state| state.voltage_v as f32) / gap_m;
+    let mean_v_m = state.map_or(0.0, |state| state.gap_v() as f32) / gap_m;
     let saturation = 3.0 * parcel.charge_per_field * mean_v_m;
     Grain {
         along_m: parcel.along_m,

@@ -13,7 +13,7 @@ use crate::{
     physics::{
         PhysicsError,
         constants::VACUUM_PERMITTIVITY_F_M,
-        corona::WireField,
+        corona::{WireField, WireRow},
         gas,
         mixing::{IonCurrent, PassageFlow, eddy_diffusivity_m2_s},
     },
@@ -113,7 +113,7 @@ impl Passage {
             stirring,
             gusts,
             stages: stages(conditions, &states)?,
-            maps: field_maps(conditions, &fields),
+            maps: field_maps(conditions, &fields, &states),
             states,
             fields,
             face_velocity_m_s: conditions.gas_velocity_m_s(),
@@ -161,7 +161,7 @@ fn stages(conditions: &Conditions, states: &[FieldState]) -> Result<Vec<Stage>, 
 ///
 /// A whole number of wires stands evenly in a field, half a spacing from its ends; the spacing on the way along is
 /// stretched to that, the field round a wire keeps the sheet's.
-fn field_maps(conditions: &Conditions, fields: &[WireField]) -> FieldMaps {
+fn field_maps(conditions: &Conditions, fields: &[WireField], states: &[FieldState]) -> FieldMaps {
     let collector = &conditions.collector;
     let gap_m = conditions.gap_m();
     let mobility = conditions.ion_mobility_m2_v_s();
@@ -169,24 +169,30 @@ fn field_maps(conditions: &Conditions, fields: &[WireField]) -> FieldMaps {
         collector.field_length_m / f64::from(conditions.wires_per_field()),
         gap_m,
     );
-    let Some(row) = fields.first().map(WireField::row) else {
-        return maps;
-    };
-    // Every field has the same wires: where the nodes lie in the solver's rectangle is worked out once. The places are
-    // shares of the solved wires' own lengths: for a moment they may not be those of the conditions.
-    let places = maps.nodes(|u, v| {
-        let image = row.image(0.5 * u * row.pitch_m(), v * row.gap_m());
-        (u, v, image)
-    });
-    for field in fields {
-        maps.push(&places, |(u, v, image)| {
-            let state = field.at_image(image);
-            let charging_per_s = state.ions_c_m3 * mobility / VACUUM_PERMITTIVITY_F_M;
+    // Where the nodes lie in the solver's rectangle is worked out once for all fields whose wires are alike. The places
+    // are shares of the solved wires' own lengths: for a moment they may not be those of the conditions.
+    let mut known: Option<(&WireRow, Vec<_>)> = None;
+    for (field, state) in fields.iter().zip(states) {
+        let row = field.row();
+        let (_, places) = match known.take() {
+            Some(alike) if alike.0 == row => known.insert(alike),
+            _ => known.insert((
+                row,
+                maps.nodes(|u, v| {
+                    let image = row.image(0.5 * u * row.pitch_m(), v * row.gap_m());
+                    (u, v, image)
+                }),
+            )),
+        };
+        maps.push(places, state.charge_share, |(u, v, image)| {
+            let local = field.at_image(image);
+            let ions_c_m3 = state.ion_share * local.ions_c_m3;
+            let charging_per_s = ions_c_m3 * mobility / VACUUM_PERMITTIVITY_F_M;
             // On the axis of the wire there is no direction.
             let there = if *u == 0.0 && *v == 0.0 { 0.0 } else { 1.0 };
             (
-                there * state.along_v_m,
-                there * state.across_v_m,
+                there * local.along_v_m,
+                there * local.across_v_m,
                 charging_per_s,
             )
         });

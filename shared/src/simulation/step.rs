@@ -53,6 +53,8 @@ pub(crate) struct LocalBlock {
     pub(crate) strength: Lanes,
     /// 1/s.
     pub(crate) charging: Lanes,
+    /// Share of their charge that grains keep.
+    pub(crate) charge_share: Lanes,
 }
 
 /// Moves all parcels by one step that starts at `time_s` and leaves an [`Outcome`] with each.
@@ -152,13 +154,15 @@ fn look_up(passage: &Passage, along: &Lanes, across: &Lanes, field: &[u32; BLOCK
         towards_plate: NOTHING,
         strength: NOTHING,
         charging: NOTHING,
+        charge_share: NOTHING,
     };
     for i in 0..BLOCK {
-        let [ex, ey, rate, _] = found[i];
+        let [ex, ey, rate, share] = found[i];
         block.along[i] = ex * side[i];
         block.towards_plate[i] = ey;
         block.strength[i] = (ex * ex + ey * ey).sqrt();
         block.charging[i] = rate;
+        block.charge_share[i] = share;
     }
     block
 }
@@ -168,7 +172,7 @@ fn look_up(passage: &Passage, along: &Lanes, across: &Lanes, field: &[u32; BLOCK
 fn terminal_drift(block: &Block, local: &LocalBlock) -> Drift {
     let (mut along, mut towards_plate) = ([0.0; BLOCK], [0.0; BLOCK]);
     for i in 0..BLOCK {
-        let per_field = block.charge[i] * block.mobility[i];
+        let per_field = block.charge[i] * local.charge_share[i] * block.mobility[i];
         let share =
             drag_share(block.reynolds_per_velocity[i] * per_field.abs() * local.strength[i]);
         along[i] = per_field * share * local.along[i];

@@ -3,6 +3,7 @@
 use super::{
     grains::Grains,
     medium::Medium,
+    places::mixed,
     pull::Pull,
     zones::{MixedField, Zone},
 };
@@ -35,7 +36,7 @@ pub(super) fn curves(
     passage: &Passage,
     grains: &Grains,
 ) -> Vec<DeutschCurve> {
-    let fields = fields(conditions, passage);
+    let fields = mixed(conditions, passage);
     grains
         .list
         .iter()
@@ -48,18 +49,10 @@ pub(super) fn median_curve(conditions: &Conditions, passage: &Passage) -> Deutsc
     curve(
         conditions,
         passage,
-        &fields(conditions, passage),
+        &mixed(conditions, passage),
         passage.sizes.median_m(),
         1.0,
     )
-}
-
-fn fields(conditions: &Conditions, passage: &Passage) -> Vec<MixedField> {
-    passage
-        .fields
-        .iter()
-        .map(|field| MixedField::new(conditions, field))
-        .collect()
 }
 
 fn curve(

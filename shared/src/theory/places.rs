@@ -3,8 +3,8 @@
 use super::zones::{LocalField, MixedField, SLOTS, Zone};
 use crate::{
     conditions::Conditions,
-    physics::efficiency::Column,
-    simulation::{Passage, Stirring},
+    physics::{corona::WireField, efficiency::Column},
+    simulation::{FieldState, Passage, Stirring},
 };
 
 /// The fields of the collector, where place matters and where it does not.
@@ -14,28 +14,35 @@ pub(super) enum Places {
     Mixed(Vec<MixedField>),
 }
 
+/// The solved fields and their states.
+fn states(passage: &Passage) -> impl Iterator<Item = (&WireField, &FieldState)> {
+    passage.fields.iter().zip(&passage.states)
+}
+
+/// The fields where every grain is everywhere in turn.
+pub(super) fn mixed(conditions: &Conditions, passage: &Passage) -> Vec<MixedField> {
+    states(passage)
+        .map(|(field, state)| MixedField::new(conditions, field).under(state))
+        .collect()
+}
+
 impl Places {
     pub(super) fn new(conditions: &Conditions, passage: &Passage, column: &Column) -> Self {
-        let fields = passage.fields.iter();
         if passage.stirring == Stirring::Full {
-            Self::Mixed(
-                fields
-                    .map(|field| MixedField::new(conditions, field))
-                    .collect(),
-            )
+            Self::Mixed(mixed(conditions, passage))
         } else {
-            let local = |field| LocalField::new(conditions, field, column.faces_m());
-            Self::Local(fields.map(local).collect())
+            let local =
+                |(field, state)| LocalField::new(conditions, field, column.faces_m()).under(state);
+            Self::Local(states(passage).map(local).collect())
         }
     }
 
     pub(super) fn even(conditions: &Conditions, passage: &Passage, column: &Column) -> Self {
-        let even = |field| {
-            let mixed = MixedField::new(conditions, field);
+        let even = |mixed: MixedField| {
             let local = LocalField::even(conditions, mixed.plate_v_m, column.cells());
             (local, mixed)
         };
-        Self::Even(passage.fields.iter().map(even).collect())
+        Self::Even(mixed(conditions, passage).into_iter().map(even).collect())
     }
 
     /// Where the zones of a slot begin, and how many it has from one cell to the next.

@@ -6,6 +6,7 @@ use crate::{
         charging::Exposure, constants::ELEMENTARY_CHARGE_C, corona::WireField,
         quadrature::gauss_legendre,
     },
+    simulation::FieldState,
 };
 
 /// Half a wire spacing cut into slots, finer at the wire; edges as shares of it.
@@ -98,7 +99,29 @@ impl LocalField {
     }
 }
 
+impl LocalField {
+    /// The same under back corona: more negative ions than the solved field has, and grains that keep a share of their
+    /// charge, so that so much of the field pulls them.
+    pub(super) fn under(mut self, state: &FieldState) -> Self {
+        for slot in &mut self.slots {
+            slot.zones
+                .iter_mut()
+                .for_each(|zone| more_ions(zone, state));
+            let strengths = slot.away_v_m.iter_mut().chain(&mut slot.towards_plate_v_m);
+            strengths.for_each(|strength_v_m| *strength_v_m *= state.charge_share);
+        }
+        self
+    }
+}
+
 impl MixedField {
+    /// As [`LocalField::under`].
+    pub(super) fn under(mut self, state: &FieldState) -> Self {
+        more_ions(&mut self.zone, state);
+        self.plate_v_m *= state.charge_share;
+        self
+    }
+
     /// The field of a perfectly mixed passage.
     pub(super) fn new(conditions: &Conditions, field: &WireField) -> Self {
         let probe = Probe { field };
@@ -125,6 +148,12 @@ impl MixedField {
             zone: grouped(&zone),
             plate_v_m: field.mean_plate_field_v_m(),
         }
+    }
+}
+
+fn more_ions(zone: &mut Zone, state: &FieldState) {
+    for (exposure, _) in zone {
+        exposure.ion_density_per_m3 *= state.ion_share;
     }
 }
 

@@ -8,8 +8,52 @@ use super::drop::ohmic_field_v_m;
 /// give (from memory of them).
 pub const TEACHING_BREAKDOWN_FIELD_V_M: f64 = 1.0e6;
 
-/// Counter current per current above onset in lessons, κ: invented; all that the layer cannot carry comes back.
-pub const TEACHING_COUNTER_RATIO: f64 = 1.0;
+/// Counter current per current above onset in lessons, κ: invented. From a half on the voltage falls while the current
+/// jumps, as curves with back corona show; at one half it stands still.
+pub const TEACHING_COUNTER_RATIO: f64 = 0.6;
+
+/// Least voltage at which gas breaks down, in the pores of a layer as elsewhere, V. Source: minimum of Paschen's curve for
+/// air, from memory of Raizer, *Gas Discharge Physics*, 1991.
+pub const LEAST_BREAKDOWN_V: f64 = 327.0;
+
+/// Mean field of the gap in which a positive streamer crosses it, in air at 25 °C and 1 atm, V/m. Source: from memory of
+/// Raizer, *Gas Discharge Physics*, 1991 (4.5 to 5 kV/cm).
+const STREAMER_FIELD_V_M: f64 = 5.0e5;
+
+/// Field at which a layer of this thickness breaks down, V/m.
+///
+/// `E = max(E_b, U_min/h)`
+///
+/// # Arguments
+/// * `breakdown_field_v_m` – `E_b` of a thick layer, V/m, above 0 (10–20 kV/cm, that is 1e6–2e6 V/m).
+/// * `thickness_m` – h, m, 0 or more; no layer never breaks down.
+///
+/// # Source
+/// No gas breaks down below the minimum of Paschen's curve, [`LEAST_BREAKDOWN_V`].
+///
+/// # Validity
+/// An even layer; a third of a millimetre has the whole of `E_b`.
+#[must_use]
+pub fn breakdown_field_of_layer_v_m(breakdown_field_v_m: f64, thickness_m: f64) -> f64 {
+    breakdown_field_v_m.max(LEAST_BREAKDOWN_V / thickness_m)
+}
+
+/// Mean field of the gap from which on a breakdown of the layer grows into a spark, V/m; below it glows: back corona.
+///
+/// `E = 5e5·δ`
+///
+/// # Arguments
+/// * `relative_density` – δ of the gas, see [`relative_density`](crate::physics::gas::relative_density), above 0.
+///
+/// # Source
+/// Field in which positive streamers keep going, from memory of Raizer, *Gas Discharge Physics*, 1991.
+///
+/// # Validity
+/// Air and flue gas; moisture and oxygen raise it a little.
+#[must_use]
+pub fn streamer_field_v_m(relative_density: f64) -> f64 {
+    STREAMER_FIELD_V_M * relative_density
+}
 
 /// Largest current density that a layer carries without back corona, A/m².
 ///
@@ -109,6 +153,34 @@ pub fn counter_current_density_a_m2(
     counter_ratio * (current_density_a_m2 - onset).max(0.0)
 }
 
+/// Current density whose charge is left in the gas, A/m²: negative ions less the positive ones that come back.
+///
+/// `j_n = (j − 2 j_b)₊`: of the current j through the layer, `j_b` are ions that leave it and j − `j_b` ions that arrive.
+///
+/// # Arguments
+/// As [`counter_current_density_a_m2`].
+///
+/// # Source
+/// Balance of the two currents; ions of both signs are taken as equally mobile.
+///
+/// # Validity
+/// As [`counter_current_density_a_m2`].
+#[must_use]
+pub fn net_current_density_a_m2(
+    current_density_a_m2: f64,
+    resistivity_ohm_m: f64,
+    breakdown_field_v_m: f64,
+    counter_ratio: f64,
+) -> f64 {
+    let counter = counter_current_density_a_m2(
+        current_density_a_m2,
+        resistivity_ohm_m,
+        breakdown_field_v_m,
+        counter_ratio,
+    );
+    (current_density_a_m2 - 2.0 * counter).max(0.0)
+}
+
 /// Share of their charge that the grains keep under back corona, 0 to 1.
 ///
 /// `(1 − j_b/j)₊`, 1 below onset
@@ -184,18 +256,35 @@ mod tests {
     }
 
     #[test]
+    fn past_onset_the_charge_left_in_the_gas_falls_from_half_of_it_coming_back_on() {
+        // By hand, at three times the onset of 10 nA/cm²: j_b = κ·20, so 30 − 40κ are left.
+        let net = |density_a_m2: f64, counter_ratio: f64| {
+            net_current_density_a_m2(density_a_m2, RESISTIVITY_OHM_M, FIELD_V_M, counter_ratio)
+        };
+        for (counter_ratio, expected) in [(0.0, 30e-5), (0.5, 10e-5), (0.6, 6e-5), (0.9, 0.0)] {
+            let left = net(30e-5, counter_ratio);
+            assert!((left - expected).abs() < 1e-15, "κ {counter_ratio}: {left}");
+        }
+        assert!((net(8e-5, 0.6) - 8e-5).abs() < 1e-18, "below onset all");
+    }
+
+    #[test]
+    fn a_thin_layer_needs_more_field_and_none_never_breaks_down() {
+        // By hand: 327 V over 0.1 mm are 32.7 kV/cm.
+        let field = breakdown_field_of_layer_v_m(FIELD_V_M, 1e-4);
+        assert!((field / 3.27e6 - 1.0).abs() < 1e-12, "{field}");
+        assert!((breakdown_field_of_layer_v_m(FIELD_V_M, 5e-3) - FIELD_V_M).abs() < 1e-9);
+        assert!(breakdown_field_of_layer_v_m(FIELD_V_M, 0.0).is_infinite());
+    }
+
+    #[test]
     fn the_counter_current_is_what_the_held_field_leaves_over() {
         // Independent of j_max: what Ohm's law would need beyond the field that stays, over the resistivity.
         let density_a_m2 = 47e-5;
         let left_over = (ohmic_field_v_m(density_a_m2, RESISTIVITY_OHM_M)
             - held_field_v_m(density_a_m2, RESISTIVITY_OHM_M, FIELD_V_M))
             / RESISTIVITY_OHM_M;
-        let counter = counter_current_density_a_m2(
-            density_a_m2,
-            RESISTIVITY_OHM_M,
-            FIELD_V_M,
-            TEACHING_COUNTER_RATIO,
-        );
+        let counter = counter_current_density_a_m2(density_a_m2, RESISTIVITY_OHM_M, FIELD_V_M, 1.0);
         assert!((counter / left_over - 1.0).abs() < 1e-12, "{counter}");
     }
 }

@@ -78,6 +78,8 @@ pub(super) fn flown(conditions: &Conditions, passage: &Passage) -> Vec<DustCharg
 struct Scale {
     /// C/m³ per charge ν over the square of the diameter, m².
     per_charge: f64,
+    /// Share of their charge that grains keep, by field.
+    charge_share: Vec<f64>,
     bins_per_m: f64,
     most_steps: u64,
 }
@@ -99,6 +101,9 @@ impl Scale {
             / BINS as f64;
         Self {
             per_charge: charge_to_mass * inlet_kg_s / parcels * look_s / bin_m3,
+            charge_share: (passage.states.iter())
+                .map(|state| state.charge_share)
+                .collect(),
             bins_per_m: BINS as f64 / f64::from(passage.gap_m),
             most_steps: (MOST_TREATMENT_TIMES * conditions.treatment_time_s() / TIME_STEP_S) as u64,
         }
@@ -142,9 +147,11 @@ fn look(scale: &Scale, chunk: &Chunk, sums: &mut [[f64; BINS]]) {
         }
         let bin = (f64::from(parcel.across_m.abs()) * scale.bins_per_m) as usize;
         let diameter_m = f64::from(parcel.diameter_m);
-        sums[parcel.field as usize][bin.min(BINS - 1)] += scale.per_charge
-            * f64::from(parcel.mass_kg * parcel.charge)
-            / (diameter_m * diameter_m);
+        let field = parcel.field as usize;
+        let kept = scale.charge_share.get(field).copied().unwrap_or(1.0);
+        sums[field][bin.min(BINS - 1)] +=
+            scale.per_charge * kept * f64::from(parcel.mass_kg * parcel.charge)
+                / (diameter_m * diameter_m);
     }
 }
 

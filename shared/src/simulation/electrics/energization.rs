@@ -1,9 +1,9 @@
 //! The set of one electrical field to look at: its curves with and without dust, its half cycle, its control and a trace.
 
 use super::{
-    DustCharge, Electrics, FieldState, HeldBy,
+    DustCharge, Electrics, FieldState, HeldBy, LayerLoad, layered,
     ripple::{amperes_per_a_m, filled},
-    state::{corona, wire_row},
+    state::{corona_of, wire_row_of},
     supply::FieldSupply,
 };
 use crate::{
@@ -61,6 +61,11 @@ pub struct FieldEnergization {
     pub load: FieldLoad,
     /// Solved points with that dust, from onset up; only the onset where no more could be solved.
     pub dust_load: Vec<VoltageCurrentPoint>,
+    /// The same with the layer on the plates, from onset up: shifted by `jρh`, and where the layer breaks down and glows, back
+    /// to less voltage at more current, up to the limit of the set.
+    pub layer_load: Vec<VoltageCurrentPoint>,
+    /// The layer.
+    pub layer: LayerLoad,
     /// Solved points in clean gas of the same temperature, from onset up: what an air load test shows, if the gas were air.
     pub air_load: Vec<VoltageCurrentPoint>,
     /// The textbook's quadratic law in clean gas at the voltages of [`Self::air_load`].
@@ -114,21 +119,24 @@ pub fn energization_of(
         });
     };
     let supply = FieldSupply::new(conditions, field)?;
-    let mut curves = Curves::new(conditions, supply, state.voltage_v)?;
+    let layer = LayerLoad::new(conditions, field)?;
+    let mut curves = Curves::new(conditions, field, supply, state.gap_v())?;
     let (air_load, textbook, onset_slope_share) = curves.clean()?;
     let (onset_v, dust_load) = curves.with(dust)?;
-    let load = FieldLoad::new(supply.capacitance_f, curves.filled(onset_v, &dust_load)?)?;
+    let limit_a_m2 = supply.limit_a / supply.plate_area_m2;
+    // The peak sparks, the curve is of steady voltages.
+    let peak_share = (state.peak_voltage_v - state.layer_drop_v) / state.gap_v();
+    let sparks_v = layer.streamer_v / peak_share.max(1.0);
+    let layer_load = layered::curve(&dust_load, &layer, limit_a_m2, sparks_v);
+    let branch = layered::branch(&dust_load, &layer, state, supply.plate_area_m2);
+    let load = FieldLoad::new(supply.capacitance_f, curves.filled(onset_v, &branch)?)?;
     let waveform = if state.voltage_v > 0.0 {
         let angle_rad = firing_angle_for(&supply.set, &load, state.voltage_v)?;
         Some(Waveform::steady(&supply.set, &load, angle_rad)?)
     } else {
         None
     };
-    let sawtooth = if state.held_by == HeldBy::Sparking {
-        supply.sawtooth(supply.strongest_of(state.voltage_v)?)?
-    } else {
-        None
-    };
+    let (sawtooth, sawtooth_mean_v) = sawtooth(&supply, state)?;
     Ok(FieldEnergization {
         field,
         set: supply.set,
@@ -137,19 +145,37 @@ pub fn energization_of(
         plate_area_m2: supply.plate_area_m2,
         load,
         dust_load,
+        layer_load,
+        layer,
         air_load,
         textbook,
         onset_slope_share,
         waveform,
-        gap: supply.gap()?,
+        gap: supply.gap_at(state.spark_v)?,
         settings: supply.settings(state.voltage_v)?,
-        sawtooth_mean_v: match sawtooth {
-            Some(shape) => Some(supply.sparking_mean_v(shape.spark_voltage_v)?),
-            None => None,
-        },
+        sawtooth_mean_v,
         sawtooth,
         state: state.clone(),
     })
+}
+
+/// The sawtooth of a field that sparks and its mean voltage, with what the layer takes on top.
+fn sawtooth(
+    supply: &FieldSupply,
+    state: &FieldState,
+) -> Result<(Option<Sawtooth>, Option<f64>), PhysicsError> {
+    if state.held_by != HeldBy::Sparking {
+        return Ok((None, None));
+    }
+    let Some(shape) = supply.sawtooth(supply.strongest_of(state.gap_v())?)? else {
+        return Ok((None, None));
+    };
+    let mean_v = supply.sparking_mean_v(shape.spark_voltage_v)? + state.layer_drop_v;
+    let shape = Sawtooth {
+        spark_voltage_v: shape.spark_voltage_v + state.layer_drop_v,
+        ..shape
+    };
+    Ok((Some(shape), Some(mean_v)))
 }
 
 /// The solver of one field's curves.
@@ -163,14 +189,15 @@ struct Curves {
 impl Curves {
     fn new(
         conditions: &Conditions,
+        field: usize,
         supply: FieldSupply,
         reached_v: f64,
     ) -> Result<Self, PhysicsError> {
-        let row = wire_row(conditions)?;
+        let row = wire_row_of(conditions, field)?;
         Ok(Self {
             reached_v,
             per_a_m: amperes_per_a_m(&supply, &row),
-            solver: CoronaSolver::new(row, corona(conditions), Fineness::default())?,
+            solver: CoronaSolver::new(row, corona_of(conditions, field), Fineness::default())?,
             supply,
         })
     }

@@ -7,6 +7,9 @@
 mod dust;
 mod energization;
 mod kept;
+mod layer;
+mod layered;
+mod operating;
 mod ripple;
 mod set;
 mod state;
@@ -25,6 +28,7 @@ use crate::{
 
 pub use dust::DustCharge;
 pub use energization::{FieldEnergization, VoltageCurrentPoint, energization_of};
+pub use layer::{LayerLoad, layer_resistivity_ohm_m};
 use set::{RIPPLE_NEAR, Set};
 pub use state::{FieldState, HeldBy, corona, wire_row};
 

@@ -30,6 +30,15 @@ pub(super) struct Ripple {
     angles_rad: (Option<f64>, Option<f64>),
 }
 
+/// Where a field that sparks does so.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum SparksAt {
+    /// Where the peak of the ripple reaches the spark voltage, about at this mean voltage, V.
+    Peak(f64),
+    /// At this mean voltage, V, whatever its peak.
+    Mean(f64),
+}
+
 impl Ripple {
     /// Steady voltage.
     pub(super) const NONE: Self = Self {
@@ -46,18 +55,20 @@ impl Ripple {
     }
 
     /// The ripple about a state that `solver` found with the dust that is still in its gas. Of a field that sparks the peak
-    /// is looked for near the mean voltage `sparks_at_v`.
+    /// is looked for where it sparks.
     ///
     /// A field whose mean voltage lies below onset has no current at it, though the peaks of a very large set on a small
     /// capacitance may reach above: such current is left out.
     pub(super) fn of(
         supply: &FieldSupply,
         solver: &mut CoronaSolver<WireRow>,
-        (state, sparks_at_v): (&CoronaSolution, Option<f64>),
+        (state, sparks_at): (&CoronaSolution, Option<SparksAt>),
         before: &Self,
     ) -> Result<Self, PhysicsError> {
-        let highest = match sparks_at_v {
-            Some(sparks_at_v) => &solver.at_voltage_from(sparks_at_v, Some(state))?,
+        let highest = match sparks_at {
+            Some(SparksAt::Peak(sparks_at_v) | SparksAt::Mean(sparks_at_v)) => {
+                &solver.at_voltage_from(sparks_at_v, Some(state))?
+            }
             None => state,
         };
         // A peak far above the mean may spark where the mean has no current: the curve is then that about the state.
@@ -92,13 +103,19 @@ impl Ripple {
         }
         let mean_rad = mean.firing_angle_rad;
         let mut highest = mean;
-        if sparks_at_v.is_some() {
-            let near = near_peak.unwrap_or(mean_rad);
-            highest = find(supply.spark_v, |cycle| cycle.peak_voltage_v, Some(near))?;
+        let near_rad = Some(near_peak.unwrap_or(mean_rad));
+        match sparks_at {
+            Some(SparksAt::Peak(_)) => {
+                highest = find(supply.spark_v, |cycle| cycle.peak_voltage_v, near_rad)?;
+            }
+            Some(SparksAt::Mean(mean_v)) => {
+                highest = find(mean_v, |cycle| cycle.mean_voltage_v, near_rad)?;
+            }
+            None => {}
         }
         ripple.peak_share = highest.peak_voltage_v / highest.mean_voltage_v;
         ripple.angles_rad = (Some(mean_rad), Some(highest.firing_angle_rad));
-        if sparks_at_v.is_some()
+        if sparks_at.is_some()
             && state.current_a_m > 0.0
             && let Some(ramp) = supply.ramp(highest.mean_voltage_v)?
         {

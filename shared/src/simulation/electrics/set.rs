@@ -4,8 +4,10 @@ use std::sync::Arc;
 
 use super::{
     DustCharge, FieldState, HeldBy,
-    ripple::Ripple,
-    state::{corona, wire_row},
+    layer::LayerLoad,
+    operating::Operation,
+    ripple::{Ripple, SparksAt},
+    state::{corona_of, defects, wire_row_of},
     supply::{FieldSupply, SPARK_SCATTER},
 };
 use crate::{
@@ -14,6 +16,8 @@ use crate::{
         PhysicsError,
         corona::{
             CoronaSolver, WireField, WireRow,
+            onset::onset_voltage_v,
+            quadratic_law,
             solver::{CoronaSolution, Fineness},
         },
     },
@@ -45,47 +49,72 @@ pub(super) const RIPPLE_NEAR: f64 = 0.01;
 /// The solver of one field with the limits of its set.
 #[derive(Clone, Debug)]
 pub(super) struct Set {
-    solver: CoronaSolver<WireRow>,
-    supply: FieldSupply,
-    limit_a_m: f64,
+    pub(super) solver: CoronaSolver<WireRow>,
+    pub(super) supply: FieldSupply,
+    pub(super) layer: LayerLoad,
+    /// Largest mean current of the set over the wires, A/m.
+    pub(super) limit_a_m: f64,
+    /// Conductance past the gas over the wires, S/m.
+    pub(super) leakage_s_m: f64,
     clean_onset_v: f64,
-    ripple: Ripple,
-    sparks: bool,
+    pub(super) ripple: Ripple,
+    /// Current of a frame out of the middle over that of one in it.
+    displaced_share: f64,
+    pub(super) sparks: bool,
+    /// Voltage that the layer takes where the gap just sparks, V.
+    drop_at_spark_v: f64,
+    /// Mean gap voltage at which the breakdown of the layer sparks, where it was found to, V.
+    broken_at_v: Option<f64>,
 }
 
-/// What the set aims for.
+/// What the set aims for, as gap voltages where it sparks and as its own voltages where it does not.
 #[derive(Clone, Copy, Debug)]
-struct Aim {
+pub(super) struct Aim {
     /// Highest mean voltage without sparks, or the wanted one if that is lower, V.
-    free_v: f64,
+    pub(super) free_v: f64,
     /// Mean voltage that is left of it, V: less where it sparks.
-    left_v: f64,
+    pub(super) left_v: f64,
     /// Largest current of the field at mean voltage, A/m.
-    limit_a_m: f64,
+    pub(super) limit_a_m: f64,
 }
 
 impl Set {
     /// The sets of all fields, in clean gas and without ripple.
     pub(super) fn all(conditions: &Conditions) -> Result<Vec<Self>, PhysicsError> {
-        let row = wire_row(conditions)?;
         let electrical = &conditions.electrical;
         let limit_a_m2 = electrical
             .current_limit_a_m2
             .min(electrical.rated_current_a_m2);
-        let limit_a_m = limit_a_m2 * 2.0 * row.pitch_m();
-        let solver = CoronaSolver::new(row, corona(conditions), Fineness::default())?;
-        let set = |field| {
+        let mut solvers: Vec<CoronaSolver<WireRow>> = Vec::new();
+        let mut set = |field| {
+            let row = wire_row_of(conditions, field)?;
+            let known = solvers.iter().find(|known| *known.geometry() == row);
+            let solver = match known {
+                Some(known) => known.clone(),
+                None => {
+                    let wires = corona_of(conditions, field);
+                    let solver = CoronaSolver::new(row, wires, Fineness::default())?;
+                    solvers.push(solver.clone());
+                    solver
+                }
+            };
             let supply = FieldSupply::new(conditions, field)?;
+            let pitch_m = solver.geometry().pitch_m();
             Ok(Self {
                 clean_onset_v: solver.onset_v(),
-                solver: solver.clone(),
-                limit_a_m,
+                limit_a_m: limit_a_m2 * 2.0 * pitch_m,
+                leakage_s_m: supply.leakage_s * 2.0 * pitch_m / supply.plate_area_m2,
+                layer: LayerLoad::new(conditions, field)?,
+                displaced_share: displaced_share(conditions, field, &solver, &supply)?,
+                solver,
                 ripple: Ripple::NONE,
                 sparks: supply.wanted_v > supply.spark_v,
+                drop_at_spark_v: 0.0,
+                broken_at_v: None,
                 supply,
             })
         };
-        (0..conditions.collector.fields).map(set).collect()
+        (0..conditions.collector.fields).map(&mut set).collect()
     }
 
     /// Least current that counts, A/m.
@@ -105,31 +134,9 @@ impl Set {
             self.solver
                 .fill_with_dust(|depth_m| dust.at_c_m3(depth_m))?;
         }
-        let aim = self.aim()?;
-        // A voltage that no solution carries lies far above the limit of the current.
-        let free = self
-            .solver
-            .at_voltage_from(aim.free_v, near)
-            .ok()
-            .filter(|free| free.current_a_m <= aim.limit_a_m);
-        let (solution, held_by) = match free {
-            Some(free) if self.sparks => (
-                self.solver.at_voltage_from(aim.left_v, Some(&free))?,
-                HeldBy::Sparking,
-            ),
-            Some(free) => (free, HeldBy::Setting),
-            None => match self.solver.at_current_from(aim.limit_a_m, near) {
-                Ok(limited) => (limited, HeldBy::CurrentLimit),
-                // So much charge in the gas that the field turns back: no current flows through it.
-                Err(_turned) if dust.mean_c_m3() > 0.0 => (
-                    self.solver
-                        .without_ions(aim.free_v.min(self.solver.onset_v())),
-                    HeldBy::Setting,
-                ),
-                Err(error) => return Err(error),
-            },
-        };
-        Ok(self.state(dust, solution, held_by))
+        let operation = self.operate(dust.mean_c_m3() > 0.0, near)?;
+        self.broken_at_v = operation.broken_at_v;
+        Ok(self.state(dust, operation))
     }
 
     /// State and field in which the set's half cycle has the mean current `current_a_m`, and the dust that goes with it: of
@@ -146,7 +153,14 @@ impl Set {
             let (state, wires) = self.field(&used, Some(near))?;
             return Ok((state, wires, used));
         }
-        let current_a_m = (current_a_m / self.ripple.current_share).min(aim.limit_a_m);
+        if self.layer.unbroken_a_m2().is_finite() {
+            let (state, wires) = self.field(&used, Some(near))?;
+            if self.broken_at_v.is_some() || state.back_corona {
+                // The layer holds the current, whatever the set drives: the dust is what it is.
+                return Ok((state, wires, used));
+            }
+        }
+        let current_a_m = (current_a_m / self.current_share()).min(aim.limit_a_m);
         for _ in 0..BALANCING_ROUNDS {
             self.solver
                 .fill_with_dust(|depth_m| used.at_c_m3(depth_m))?;
@@ -164,11 +178,13 @@ impl Set {
                 used.scale(TOO_MUCH);
                 continue;
             };
-            if current_a_m >= aim.limit_a_m && there.voltage_v <= aim.free_v {
+            let reached_v = self.aimed_v(&there);
+            let limited = current_a_m >= aim.limit_a_m || !self.is_within_limit(&there);
+            if limited && reached_v <= aim.free_v {
                 // The limit holds the voltage back: the dust is what it is.
                 break;
             }
-            used.scale(((rise_v + aim.left_v - there.voltage_v) / rise_v).clamp(0.05, 20.0));
+            used.scale(((rise_v + aim.left_v - reached_v) / rise_v).clamp(0.05, 20.0));
         }
         let (state, wires) = self.field(&used, Some(near))?;
         Ok((state, wires, used))
@@ -201,31 +217,43 @@ impl Set {
     ) -> Result<(), PhysicsError> {
         if !self.ripple.is_of(solution, within) {
             // A field that sparks is looked at where it does.
-            let peak_at_v = match held_by {
-                HeldBy::Sparking => Some(self.aim()?.free_v),
-                HeldBy::Setting | HeldBy::CurrentLimit => None,
+            let sparks_at = match (held_by, self.broken_at_v) {
+                (HeldBy::Sparking, Some(broken_at_v)) => Some(SparksAt::Mean(broken_at_v)),
+                (HeldBy::Sparking, None) => Some(SparksAt::Peak(self.aim()?.free_v)),
+                (HeldBy::Setting | HeldBy::CurrentLimit, _) => None,
             };
             let (supply, solver) = (&self.supply, &mut self.solver);
-            self.ripple = Ripple::of(supply, solver, (solution, peak_at_v), &self.ripple)?;
-            self.sparks = self.supply.wanted_v > SPARKS_FROM * self.strongest_v();
+            self.ripple = Ripple::of(supply, solver, (solution, sparks_at), &self.ripple)?;
+            if !self.layer.is_none() {
+                // So much voltage that no solution carries it is never reached.
+                let strongest = self
+                    .solver
+                    .at_voltage_from(self.strongest_v(), Some(solution));
+                self.drop_at_spark_v = strongest.map_or(0.0, |strongest| {
+                    self.terminal_v(&strongest) - strongest.voltage_v
+                });
+            }
+            self.sparks =
+                self.supply.wanted_v > SPARKS_FROM * (self.strongest_v() + self.drop_at_spark_v);
         }
         Ok(())
     }
 
     /// Mean current of the set's half cycle over the current of the field at mean voltage.
     pub(super) fn current_share(&self) -> f64 {
-        self.ripple.current_share
+        self.ripple.current_share * self.displaced_share
     }
 
-    /// Mean voltage at which the peak of the ripple sparks, V.
+    /// Mean voltage of the gap at which the peak of the ripple sparks, V.
     fn strongest_v(&self) -> f64 {
         self.supply.spark_v / self.ripple.peak_share
     }
 
-    fn aim(&self) -> Result<Aim, PhysicsError> {
-        let limit_a_m = self.limit_a_m / self.ripple.current_share;
+    pub(super) fn aim(&self) -> Result<Aim, PhysicsError> {
+        let limit_a_m = self.limit_a_m / self.current_share();
         let (free_v, left_v) = if self.sparks {
-            let highest_v = self.strongest_v().min(self.supply.wanted_v);
+            let wanted_v = self.supply.wanted_v - self.drop_at_spark_v;
+            let highest_v = self.strongest_v().min(wanted_v);
             (highest_v, self.supply.sparking_mean_v(highest_v)?)
         } else {
             (self.supply.wanted_v, self.supply.wanted_v)
@@ -237,26 +265,36 @@ impl Set {
         })
     }
 
-    fn state(
-        &self,
-        dust: &DustCharge,
-        solution: CoronaSolution,
-        held_by: HeldBy,
-    ) -> (FieldState, WireField) {
+    fn state(&self, dust: &DustCharge, operation: Operation) -> (FieldState, WireField) {
+        let Operation {
+            solution,
+            held_by,
+            density_a_m2,
+            ion_share,
+            broken_at_v,
+        } = operation;
         let row = self.solver.geometry().clone();
         let mobility = self.solver.corona().ion_mobility_m2_v_s;
         let sparks = held_by == HeldBy::Sparking && self.supply.sparks_per_min() > 0.0;
         let ripple = self.ripple;
         let wires = WireField::new(row, mobility, Arc::new(solution));
         let solution = wires.solution();
+        let drop_v = self.layer.drop_v(density_a_m2);
+        let back_corona = density_a_m2 > self.layer.unbroken_a_m2() * (1.0 + 1e-9);
+        let gap_spark_v = match broken_at_v {
+            Some(broken_at_v) => broken_at_v * ripple.peak_share,
+            None if back_corona => self.layer.streamer_v.min(self.supply.spark_v),
+            None => self.supply.spark_v,
+        };
         let state = FieldState {
             wanted_v: self.supply.wanted_v,
-            voltage_v: solution.voltage_v,
-            peak_voltage_v: if sparks {
-                self.supply.spark_v
-            } else {
-                ripple.peak_share * solution.voltage_v
-            },
+            voltage_v: solution.voltage_v + drop_v,
+            peak_voltage_v: drop_v
+                + if sparks {
+                    gap_spark_v
+                } else {
+                    ripple.peak_share * solution.voltage_v
+                },
             held_by,
             sparks_per_min: if sparks {
                 self.supply.sparks_per_min()
@@ -265,10 +303,55 @@ impl Set {
             },
             onset_v: self.clean_onset_v,
             dusty_onset_v: solution.onset_v,
-            spark_v: self.supply.spark_v,
-            current_density_a_m2: ripple.current_share * wires.plate_current_a_m2(),
+            spark_v: gap_spark_v + drop_v,
+            current_density_a_m2: density_a_m2,
+            leakage_a_m2: self.leakage_s_m * (solution.voltage_v + drop_v)
+                / (2.0 * self.solver.geometry().pitch_m()),
+            layer_drop_v: drop_v,
+            layer_field_v_m: self.layer.field_v_m(density_a_m2),
+            back_corona,
+            charge_share: if back_corona {
+                self.layer.charge_share(density_a_m2)
+            } else {
+                1.0
+            },
+            ion_share,
             dust_charge_c_m3: dust.mean_c_m3(),
         };
         (state, wires)
     }
+}
+
+/// Current at a given voltage of a frame that stands out of the middle, over that of one in it: the textbook's law for the
+/// narrow and for the wide side, where the set aims. More, because the current grows faster than the gap shrinks.
+fn displaced_share(
+    conditions: &Conditions,
+    field: usize,
+    solver: &CoronaSolver<WireRow>,
+    supply: &FieldSupply,
+) -> Result<f64, PhysicsError> {
+    let displaced_m = defects(conditions, field).displaced_m;
+    if displaced_m == 0.0 {
+        return Ok(1.0);
+    }
+    let (middle, wires) = (solver.geometry(), solver.corona());
+    let at_v = supply.wanted_v.min(supply.spark_v);
+    let current_a_m = |gap_m: f64| {
+        let row = WireRow::new(gap_m, middle.pitch_m(), middle.wire_radius_m())?;
+        let onset_v = onset_voltage_v(&row, wires.onset_field_v_m);
+        Ok::<_, PhysicsError>(quadratic_law::current_a_m(
+            &row,
+            wires.ion_mobility_m2_v_s,
+            onset_v,
+            at_v,
+        ))
+    };
+    let gap_m = middle.gap_m();
+    let sides = current_a_m(gap_m - displaced_m)? + current_a_m(gap_m + displaced_m)?;
+    let sound = current_a_m(gap_m)?;
+    Ok(if sound > 0.0 {
+        0.5 * sides / sound
+    } else {
+        1.0
+    })
 }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    conditions::Conditions,
+    conditions::{Conditions, FieldDefects},
     physics::{
         PhysicsError,
         corona::{WireRow, onset, solver::Corona},
@@ -47,8 +47,68 @@ pub struct FieldState {
     /// field at mean voltage ([`WireField::plate_current_a_m2`](crate::physics::corona::WireField::plate_current_a_m2)),
     /// because the current grows faster than the voltage.
     pub current_density_a_m2: f64,
+    /// Mean current that goes past the gas, over insulators or a short, over the plate area, A/m²: the milliammeter shows it
+    /// too.
+    pub leakage_a_m2: f64,
+    /// Voltage that is lost in the layer on the plates, V.
+    pub layer_drop_v: f64,
+    /// Field in the layer, V/m.
+    pub layer_field_v_m: f64,
+    /// Whether the layer has broken down and glows: back corona.
+    pub back_corona: bool,
+    /// Share of their charge that grains keep: less than 1 under back corona, whose ions have the other sign.
+    pub charge_share: f64,
+    /// Negative ions in the gas over those of the solved field: more than 1 under back corona, whose solved field has only
+    /// what is left of them beside the positive ones.
+    pub ion_share: f64,
     /// Mean charge of the dust in the gas, C/m³.
     pub dust_charge_c_m3: f64,
+}
+
+impl FieldState {
+    /// What the milliammeter shows over the plate area, A/m².
+    #[must_use]
+    pub fn metered_a_m2(&self) -> f64 {
+        self.current_density_a_m2 + self.leakage_a_m2
+    }
+
+    /// Mean voltage across the gap, without that which is lost in the layer, V.
+    #[must_use]
+    pub fn gap_v(&self) -> f64 {
+        self.voltage_v - self.layer_drop_v
+    }
+}
+
+/// What is wrong with a field, 0 for the first.
+pub(crate) fn defects(conditions: &Conditions, field: usize) -> FieldDefects {
+    conditions.defects.get(field).copied().unwrap_or_default()
+}
+
+/// The wire row of one field, with what sticks to its wires.
+pub(super) fn wire_row_of(conditions: &Conditions, field: usize) -> Result<WireRow, PhysicsError> {
+    let collector = &conditions.collector;
+    WireRow::new(
+        conditions.gap_m(),
+        collector.wire_spacing_m,
+        wire_radius_m(conditions, field),
+    )
+}
+
+/// The corona of the wires of one field, with what sticks to them.
+pub(super) fn corona_of(conditions: &Conditions, field: usize) -> Corona {
+    let delta = gas::relative_density(conditions.gas.temperature_k, conditions.gas.pressure_pa);
+    Corona {
+        onset_field_v_m: onset::peek_field_v_m(
+            wire_radius_m(conditions, field),
+            delta,
+            conditions.collector.wire_roughness,
+        ),
+        ion_mobility_m2_v_s: conditions.ion_mobility_m2_v_s(),
+    }
+}
+
+fn wire_radius_m(conditions: &Conditions, field: usize) -> f64 {
+    0.5 * conditions.collector.wire_diameter_m + defects(conditions, field).wire_coating_m
 }
 
 /// The wire row of a collector.
@@ -64,16 +124,10 @@ pub fn wire_row(conditions: &Conditions) -> Result<WireRow, PhysicsError> {
     )
 }
 
-/// The corona of its wires: Peek's field at their gas and roughness, and the mobility of the ions.
+/// The corona of clean wires: Peek's field at their gas and roughness, and the mobility of the ions.
 #[must_use]
 pub fn corona(conditions: &Conditions) -> Corona {
-    let delta = gas::relative_density(conditions.gas.temperature_k, conditions.gas.pressure_pa);
-    Corona {
-        onset_field_v_m: onset::peek_field_v_m(
-            0.5 * conditions.collector.wire_diameter_m,
-            delta,
-            conditions.collector.wire_roughness,
-        ),
-        ion_mobility_m2_v_s: conditions.ion_mobility_m2_v_s(),
-    }
+    let mut clean = conditions.clone();
+    clean.defects.clear();
+    corona_of(&clean, 0)
 }

@@ -4,7 +4,10 @@
 
 use std::f64::consts::PI;
 
-use super::state::wire_row;
+use super::{
+    layer::LayerLoad,
+    state::{defects, wire_row_of},
+};
 use crate::{
     conditions::Conditions,
     physics::{
@@ -59,8 +62,10 @@ pub(super) struct FieldSupply {
     pub(super) plate_area_m2: f64,
     /// Wanted mean voltage, V.
     pub(super) wanted_v: f64,
-    /// Voltage at which the gap sparks, V.
+    /// Voltage of the gap at which it sparks, V: less where layer or frame stand in it, or over bad insulators.
     pub(super) spark_v: f64,
+    /// Conductance past the gas, S.
+    pub(super) leakage_s: f64,
     /// Sparks that the control aims for, 1/min; 0 where it stays just below sparking.
     target_per_min: f64,
 }
@@ -69,13 +74,19 @@ impl FieldSupply {
     /// The supply of a field, 0 for the first.
     pub(super) fn new(conditions: &Conditions, field: usize) -> Result<Self, PhysicsError> {
         let collector = &conditions.collector;
-        let row = wire_row(conditions)?;
-        let spark_v = conditions.spark_field_v_m() * conditions.gap_m();
+        let row = wire_row_of(conditions, field)?;
+        let gap_m = conditions.gap_m();
+        let sound_spark_v = conditions.spark_field_v_m() * gap_m;
+        let defects = defects(conditions, field);
+        // The gap sparks where it is narrowest.
+        let frame_share = 1.0 - defects.displaced_m / gap_m;
+        let layer_share = LayerLoad::new(conditions, field)?.gap_share(gap_m);
+        let spark_v = sound_spark_v * frame_share * layer_share * defects.insulator_share;
         let wanted_v = conditions.wanted_voltage_v(field);
         let passages = collector.passages as f64;
         let plate_area_m2 = 2.0 * collector.field_length_m * collector.plate_height_m * passages;
         let wire_m = f64::from(conditions.wires_per_field()) * collector.plate_height_m * passages;
-        let rated_mean_v = RATED_OVER_HIGHEST * spark_v.max(wanted_v);
+        let rated_mean_v = RATED_OVER_HIGHEST * sound_spark_v.max(wanted_v);
         let rated_mean_a = conditions.electrical.rated_current_a_m2 * plate_area_m2;
         let limit_a = conditions.electrical.current_limit_a_m2 * plate_area_m2;
         Ok(Self {
@@ -88,18 +99,19 @@ impl FieldSupply {
             plate_area_m2,
             wanted_v,
             spark_v,
+            leakage_s: defects.leakage_s,
             target_per_min: 60.0 * conditions.electrical.spark_target_per_s,
         })
     }
 
-    /// The gap of the field.
-    pub(super) fn gap(&self) -> Result<SparkGap, PhysicsError> {
-        SparkGap::new(self.spark_v, SPARK_SCATTER)
+    /// The gap of the field where it sparks at this voltage, V.
+    pub(super) fn gap_at(&self, spark_v: f64) -> Result<SparkGap, PhysicsError> {
+        SparkGap::new(spark_v, SPARK_SCATTER)
     }
 
     /// How its control is set, for a mean voltage that it reaches in the end.
     pub(super) fn settings(&self, reached_v: f64) -> Result<ControllerSettings, PhysicsError> {
-        let plain = ControllerSettings::teaching(&self.gap()?, self.limit_a);
+        let plain = ControllerSettings::teaching(&self.gap_at(self.spark_v)?, self.limit_a);
         let wait_s = self.longest_wait_s();
         Ok(ControllerSettings {
             start_voltage_v: START_SHARE * reached_v,

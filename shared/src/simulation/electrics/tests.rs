@@ -213,3 +213,45 @@ fn dust_that_quenches_the_corona_is_no_reason_to_fail() {
     };
     assert!(density(&conditions, 0) < 1e-6);
 }
+
+/// The demonstration with this resistivity and this layer on every plate, voltages as wanted.
+fn layered(resistivity_ohm_m: f64, layer_m: f64) -> Conditions {
+    let mut conditions = demonstration();
+    conditions.dust.resistivity = crate::conditions::Resistivity::Given(resistivity_ohm_m);
+    conditions.rapping.layer_m = vec![layer_m; conditions.collector.fields];
+    conditions
+}
+
+#[test]
+fn probe_layers() {
+    for resistivity in [1e8, 1e9, 3e9, 1e10, 3e10, 1e11] {
+        for layer in [0.0, 1e-3, 5e-3, 15e-3] {
+            let t = std::time::Instant::now();
+            match electrics(&layered(resistivity, layer)) {
+                Ok(found) => {
+                    println!(
+                        "rho {resistivity:e} h {layer} rounds {} {:?}",
+                        found.rounds,
+                        t.elapsed()
+                    );
+                    for s in &found.states {
+                        println!(
+                            "   {:.2} kV (peak {:.1}, drop {:.2}) {:.2} nA/cm2 {:?} spm {:.0} spark {:.1} bc {} share {:.2} dust {:.1e}",
+                            s.voltage_v / 1e3,
+                            s.peak_voltage_v / 1e3,
+                            s.layer_drop_v / 1e3,
+                            s.current_density_a_m2 * 1e5,
+                            s.held_by,
+                            s.sparks_per_min,
+                            s.spark_v / 1e3,
+                            s.back_corona,
+                            s.charge_share,
+                            s.dust_charge_c_m3
+                        );
+                    }
+                }
+                Err(e) => println!("rho {resistivity:e} h {layer}: {e}"),
+            }
+        }
+    }
+}
