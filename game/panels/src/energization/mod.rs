@@ -67,6 +67,7 @@ impl<'a> EnergizationView<'a> {
         match state.held_by {
             HeldBy::Setting => "at the wanted voltage",
             HeldBy::CurrentLimit => "held by the current limit",
+            HeldBy::Supply => "all that the set gives",
             HeldBy::Sparking if state.sparks_per_min > 0.0 => "held by sparking",
             HeldBy::Sparking => "held just below sparking",
         }

@@ -104,6 +104,7 @@ fn control(view: &EnergizationView<'_>) -> Option<CheckLine> {
                 STEADY_TOLERANCE,
             ))
         }
+        HeldBy::Supply => None,
         HeldBy::Setting => Some(CheckLine::of_ratio(
             "control holds its aim: mean kV of the trace at the wanted",
             format!(

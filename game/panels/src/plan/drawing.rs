@@ -156,6 +156,7 @@ fn heading(
     let held = match field.held_by {
         HeldBy::Setting => "",
         HeldBy::CurrentLimit => ", at the current limit",
+        HeldBy::Supply => ", all the set gives",
         HeldBy::Sparking => ", at sparking",
     };
     let long = format!("{kv} mean, {density}{held}");

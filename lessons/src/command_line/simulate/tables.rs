@@ -105,6 +105,7 @@ fn held(by: HeldBy) -> &'static str {
     match by {
         HeldBy::Setting => "setting",
         HeldBy::CurrentLimit => "current limit",
+        HeldBy::Supply => "supply",
         HeldBy::Sparking => "sparking",
     }
 }

@@ -9,6 +9,7 @@ mod energization;
 mod kept;
 mod layer;
 mod layered;
+mod missing;
 mod operating;
 mod ripple;
 mod set;
@@ -16,6 +17,8 @@ mod state;
 mod supply;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod trouble_tests;
 
 use std::sync::Arc;
 
@@ -301,7 +304,7 @@ impl Task<'_> {
     fn advance(&mut self) -> Result<Advanced, PhysicsError> {
         let near = self.before.solution();
         let (wanted, wires) = self.set.field(self.charge, Some(near))?;
-        let wanted_a_m = wires.solution().current_a_m * self.set.current_share();
+        let wanted_a_m = self.set.driven_a_m(&wanted, wires.solution());
         self.way.step(wanted_a_m, self.set.least_a_m());
         let (state, wires, used) = self.set.balanced(self.charge, self.way.current_a_m, near)?;
         self.set

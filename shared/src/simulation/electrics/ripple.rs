@@ -136,7 +136,7 @@ impl Ripple {
 }
 
 /// The curve about a state with current whose dust is in the solver.
-fn curve_near(
+pub(super) fn curve_near(
     solver: &mut CoronaSolver<WireRow>,
     state: &CoronaSolution,
     per_a_m: f64,

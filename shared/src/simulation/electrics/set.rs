@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::{
     DustCharge, FieldState, HeldBy,
     layer::LayerLoad,
+    missing::Missing,
     operating::Operation,
     ripple::{Ripple, SparksAt},
     state::{corona_of, defects, wire_row_of},
@@ -36,6 +37,9 @@ const MOST_HELD_BACK: f64 = 0.9999;
 /// holds it back alone.
 const LEAST_SHARE: f64 = 1e-6;
 
+/// Share of the current that breaks the layer from which on it is looked whether it does.
+const BREAKING: f64 = 0.95;
+
 /// A field sparks when it is wanted above this share of the mean voltage at which its peak reaches the spark voltage: what
 /// the scatter of its gap lets happen some times a minute.
 const SPARKS_FROM: f64 = 1.0 - 3.0 * SPARK_SCATTER;
@@ -62,7 +66,9 @@ pub(super) struct Set {
     displaced_share: f64,
     pub(super) sparks: bool,
     /// Voltage that the layer takes where the gap just sparks, V.
-    drop_at_spark_v: f64,
+    pub(super) drop_at_spark_v: f64,
+    /// What a set gives that has lost some of its half cycles.
+    pub(super) missing: Option<Missing>,
     /// Mean gap voltage at which the breakdown of the layer sparks, where it was found to, V.
     broken_at_v: Option<f64>,
 }
@@ -110,6 +116,7 @@ impl Set {
                 ripple: Ripple::NONE,
                 sparks: supply.wanted_v > supply.spark_v,
                 drop_at_spark_v: 0.0,
+                missing: None,
                 broken_at_v: None,
                 supply,
             })
@@ -153,9 +160,9 @@ impl Set {
             let (state, wires) = self.field(&used, Some(near))?;
             return Ok((state, wires, used));
         }
-        if self.layer.unbroken_a_m2().is_finite() {
+        if current_a_m >= BREAKING * self.unbroken_a_m() * self.current_share() {
             let (state, wires) = self.field(&used, Some(near))?;
-            if self.broken_at_v.is_some() || state.back_corona {
+            if self.has_broken(&state) {
                 // The layer holds the current, whatever the set drives: the dust is what it is.
                 return Ok((state, wires, used));
             }
@@ -190,6 +197,21 @@ impl Set {
         Ok((state, wires, used))
     }
 
+    /// Whether the layer has broken down in the state that was just found.
+    fn has_broken(&self, state: &FieldState) -> bool {
+        self.broken_at_v.is_some() || state.back_corona
+    }
+
+    /// Mean current of the half cycle that the set drives in a state that was just found, A/m: up to what breaks the layer.
+    pub(super) fn driven_a_m(&self, state: &FieldState, solution: &CoronaSolution) -> f64 {
+        let current_a_m = if self.has_broken(state) {
+            self.unbroken_a_m()
+        } else {
+            solution.current_a_m
+        };
+        current_a_m * self.current_share()
+    }
+
     /// State and field with this dust, voltage and ripple in turn until they agree.
     pub(super) fn settled(
         &mut self,
@@ -220,7 +242,7 @@ impl Set {
             let sparks_at = match (held_by, self.broken_at_v) {
                 (HeldBy::Sparking, Some(broken_at_v)) => Some(SparksAt::Mean(broken_at_v)),
                 (HeldBy::Sparking, None) => Some(SparksAt::Peak(self.aim()?.free_v)),
-                (HeldBy::Setting | HeldBy::CurrentLimit, _) => None,
+                (HeldBy::Setting | HeldBy::CurrentLimit | HeldBy::Supply, _) => None,
             };
             let (supply, solver) = (&self.supply, &mut self.solver);
             self.ripple = Ripple::of(supply, solver, (solution, sparks_at), &self.ripple)?;
@@ -233,6 +255,10 @@ impl Set {
                     self.terminal_v(&strongest) - strongest.voltage_v
                 });
             }
+            let share = self.supply.missing_half_cycles;
+            if share > 0.0 {
+                self.missing = self.missing(share, solution)?;
+            }
             self.sparks =
                 self.supply.wanted_v > SPARKS_FROM * (self.strongest_v() + self.drop_at_spark_v);
         }
@@ -241,17 +267,22 @@ impl Set {
 
     /// Mean current of the set's half cycle over the current of the field at mean voltage.
     pub(super) fn current_share(&self) -> f64 {
-        self.ripple.current_share * self.displaced_share
+        match self.missing {
+            Some(missing) => missing.current_share,
+            None => self.ripple.current_share * self.displaced_share,
+        }
     }
 
     /// Mean voltage of the gap at which the peak of the ripple sparks, V.
-    fn strongest_v(&self) -> f64 {
+    pub(super) fn strongest_v(&self) -> f64 {
         self.supply.spark_v / self.ripple.peak_share
     }
 
     pub(super) fn aim(&self) -> Result<Aim, PhysicsError> {
         let limit_a_m = self.limit_a_m / self.current_share();
-        let (free_v, left_v) = if self.sparks {
+        let (free_v, left_v) = if let Some(missing) = self.missing {
+            (missing.gap_v, missing.gap_v)
+        } else if self.sparks {
             let wanted_v = self.supply.wanted_v - self.drop_at_spark_v;
             let highest_v = self.strongest_v().min(wanted_v);
             (highest_v, self.supply.sparking_mean_v(highest_v)?)

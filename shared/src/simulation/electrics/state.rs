@@ -19,6 +19,8 @@ pub enum HeldBy {
     Setting,
     /// The mean current of the set is at its limit.
     CurrentLimit,
+    /// The set gives no more.
+    Supply,
     /// The gap sparks at the peak of the ripple.
     Sparking,
 }
