@@ -89,6 +89,20 @@ pub(super) fn defaults(kind: Kind, fields: usize) -> Conditions {
 }
 
 /// As [`blank`].
+fn blank_rapping() -> Rapping {
+    Rapping {
+        reentrained: 0.0,
+        interval_s: Vec::new(),
+        acceleration_m_s2: 0.0,
+        hammer_mass_kg: None,
+        hammer_drop_m: None,
+        shaft_speed_per_s: 0.0,
+        wire_interval_s: Vec::new(),
+        layer_m: Vec::new(),
+    }
+}
+
+/// As [`blank`].
 fn blank_hoppers() -> Hoppers {
     Hoppers {
         volume_m3: 0.0,
@@ -151,16 +165,7 @@ fn blank() -> Conditions {
             spark_target_per_s: 0.0,
             spark_field_v_m: 0.0,
         },
-        rapping: Rapping {
-            reentrained: 0.0,
-            interval_s: Vec::new(),
-            acceleration_m_s2: 0.0,
-            hammer_mass_kg: None,
-            hammer_drop_m: None,
-            shaft_speed_per_s: 0.0,
-            wire_interval_s: Vec::new(),
-            layer_m: Vec::new(),
-        },
+        rapping: blank_rapping(),
         hoppers: blank_hoppers(),
         water: Water {
             per_gas: 0.0,
