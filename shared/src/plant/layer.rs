@@ -7,9 +7,13 @@ use crate::{
 };
 
 /// The layer of one field, by groups of plates that are struck together.
+///
+/// All groups get the same dust, so what arrives is summed up once, and each remembers the sum at its last blow.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct PlateLayer {
     groups: Vec<Group>,
+    /// What one group has got since the start.
+    arrived: Dust,
     /// Both faces of all plates of the field, m².
     area_m2: f64,
     /// Share of them on which dust can stay: the dry patches of wet plates, all of dry ones.
@@ -17,13 +21,46 @@ pub(super) struct PlateLayer {
     density_kg_m3: f64,
 }
 
-/// The layer of plates that are struck together.
+/// Dust on plates that are struck together.
 #[derive(Clone, Debug, PartialEq)]
-struct Group {
-    /// Mass by place, kg.
+struct Dust {
+    /// By place, kg.
     segments_kg: [f64; SEGMENTS],
     /// The same mass by size class, kg; one make-up for all places.
     kg: Vec<f64>,
+}
+
+/// Plates that are struck together.
+#[derive(Clone, Debug, PartialEq)]
+struct Group {
+    /// What the last blow left on them.
+    left: Dust,
+    /// What had arrived by then.
+    arrived: Dust,
+}
+
+impl Dust {
+    fn none(classes: usize) -> Self {
+        Self {
+            segments_kg: [0.0; SEGMENTS],
+            kg: vec![0.0; classes],
+        }
+    }
+}
+
+impl Group {
+    /// Dust that lies at a place, kg, with what arrived since the last blow.
+    fn segment_kg(&self, arrived: &Dust, place: usize) -> f64 {
+        self.left.segments_kg[place]
+            + (arrived.segments_kg[place] - self.arrived.segments_kg[place])
+    }
+
+    /// The same over all places.
+    fn total_kg(&self, arrived: &Dust) -> f64 {
+        (0..SEGMENTS)
+            .map(|place| self.segment_kg(arrived, place))
+            .sum()
+    }
 }
 
 /// What a blow throws off.
@@ -43,11 +80,12 @@ impl PlateLayer {
         classes: usize,
     ) -> Self {
         let clean = Group {
-            segments_kg: [0.0; SEGMENTS],
-            kg: vec![0.0; classes],
+            left: Dust::none(classes),
+            arrived: Dust::none(classes),
         };
         let mut layer = Self {
             groups: vec![clean; groups],
+            arrived: Dust::none(classes),
             area_m2: conditions.collecting_area_m2() / conditions.collector.fields as f64,
             dry_share: 1.0,
             density_kg_m3: 1.0,
@@ -71,9 +109,7 @@ impl PlateLayer {
 
     pub(super) fn total_kg(&self) -> f64 {
         let groups = self.groups.iter();
-        groups
-            .map(|group| group.segments_kg.iter().sum::<f64>())
-            .sum()
+        groups.map(|group| group.total_kg(&self.arrived)).sum()
     }
 
     /// Mean thickness over all plates of the field, m.
@@ -85,10 +121,9 @@ impl PlateLayer {
     pub(super) fn map_m(&self) -> Result<[f64; SEGMENTS], PhysicsError> {
         let mut map_m = [0.0; SEGMENTS];
         for (place, thickness_m) in map_m.iter_mut().enumerate() {
-            let kg: f64 = self
-                .groups
-                .iter()
-                .map(|group| group.segments_kg[place])
+            let groups = self.groups.iter();
+            let kg: f64 = groups
+                .map(|group| group.segment_kg(&self.arrived, place))
                 .sum();
             *thickness_m = self.at_m(kg, self.groups.len())?;
         }
@@ -97,7 +132,9 @@ impl PlateLayer {
 
     /// Thickness at the one place of all groups where it is thickest, m.
     pub(super) fn thickest_m(&self) -> Result<f64, PhysicsError> {
-        let places = self.groups.iter().flat_map(|group| group.segments_kg);
+        let groups = self.groups.iter();
+        let places = groups
+            .flat_map(|group| (0..SEGMENTS).map(|place| group.segment_kg(&self.arrived, place)));
         self.at_m(places.fold(0.0, f64::max), 1)
     }
 
@@ -121,13 +158,11 @@ impl PlateLayer {
     pub(super) fn add(&mut self, caught: &[f64], places: &[f64; SEGMENTS], mass_kg: f64) -> f64 {
         let arrived_kg = caught.iter().sum::<f64>() * mass_kg;
         let of_group = 1.0 / self.groups.len() as f64;
-        for group in &mut self.groups {
-            for (kg, share) in group.kg.iter_mut().zip(caught) {
-                *kg += share * mass_kg * of_group;
-            }
-            for (kg, share) in group.segments_kg.iter_mut().zip(places) {
-                *kg += share * arrived_kg * of_group;
-            }
+        for (kg, share) in self.arrived.kg.iter_mut().zip(caught) {
+            *kg += share * mass_kg * of_group;
+        }
+        for (kg, share) in self.arrived.segments_kg.iter_mut().zip(places) {
+            *kg += share * arrived_kg * of_group;
         }
         arrived_kg
     }
@@ -139,34 +174,39 @@ impl PlateLayer {
         acceleration_m_s2: f64,
         conditions: &Conditions,
     ) -> Result<Blow, PhysicsError> {
-        let lying_kg: f64 = self.groups[group].segments_kg.iter().sum();
+        let lying_kg = self.groups[group].total_kg(&self.arrived);
         let (mut off_kg, mut back_kg) = (0.0, 0.0);
         for place in 0..SEGMENTS {
-            let kg = self.groups[group].segments_kg[place];
+            let kg = self.groups[group].segment_kg(&self.arrived, place);
             let thickness_m = self.at_m(kg, 1)?;
             let removed =
                 rapping::removed_share(acceleration_m_s2, thickness_m, self.density_kg_m3)?;
             off_kg += removed * kg;
             back_kg += removed * kg * returned(conditions, thickness_m)?;
-            self.groups[group].segments_kg[place] = (1.0 - removed) * kg;
+            self.groups[group].left.segments_kg[place] = (1.0 - removed) * kg;
         }
-        let share = if lying_kg > 0.0 {
-            off_kg / lying_kg
-        } else {
-            0.0
-        };
-        let kg = self.groups[group].kg.iter_mut();
+        let over = |part: f64, whole: f64| if whole > 0.0 { part / whole } else { 0.0 };
+        let struck = &mut self.groups[group];
+        let kg = take(struck, &self.arrived.kg, over(off_kg, lying_kg));
+        struck.arrived.clone_from(&self.arrived);
         Ok(Blow {
-            kg: kg
-                .map(|kg| {
-                    let off = share * *kg;
-                    *kg -= off;
-                    off
-                })
-                .collect(),
-            returned: if off_kg > 0.0 { back_kg / off_kg } else { 0.0 },
+            kg,
+            returned: over(back_kg, off_kg),
         })
     }
+}
+
+/// Takes a share of every size class off a group, kg.
+fn take(group: &mut Group, arrived_kg: &[f64], share: f64) -> Vec<f64> {
+    let arrivals = arrived_kg.iter().zip(&group.arrived.kg);
+    let classes = group.left.kg.iter_mut().zip(arrivals);
+    classes
+        .map(|(left_kg, (now_kg, then_kg))| {
+            let lies_kg = *left_kg + (now_kg - then_kg);
+            *left_kg = (1.0 - share) * lies_kg;
+            share * lies_kg
+        })
+        .collect()
 }
 
 /// Share of what comes off a layer of this thickness that goes back into the gas.

@@ -8,9 +8,9 @@ use crate::{
     },
 };
 
-/// Groups of plates that are struck one after the other in a turn, fewer where there are fewer passages; the hammers
-/// of a real shaft are staggered plate by plate. Teaching value, no source.
-const MOST_GROUPS: usize = 8;
+/// Groups of plates that are struck one after the other in a turn: plate by plate up to so many, beyond it some at once.
+/// Teaching value, no source.
+const MOST_GROUPS: usize = 32;
 
 /// When the groups of a field are struck.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +30,7 @@ impl Shaft {
     pub(super) fn new(conditions: &Conditions, field: usize) -> Self {
         let interval_s = conditions.rapping.interval_s[field];
         Self {
-            groups: MOST_GROUPS.min(conditions.collector.passages).max(1),
+            groups: MOST_GROUPS.min(conditions.collector.passages + 1),
             next_group: 0,
             next_strike_s: interval_s,
             turn_began_s: interval_s,

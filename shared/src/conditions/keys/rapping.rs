@@ -83,7 +83,7 @@ pub(super) const RAPPING: &[Key] = &[
             Dimension::Turning,
             range(0.05 / 60.0, 10.0 / 60.0),
             range(0.2 / 60.0, 4.0 / 60.0),
-            1.0 / 60.0,
+            0.25 / 60.0,
             |conditions| Some(conditions.rapping.shaft_speed_per_s),
             |conditions, value| conditions.rapping.shaft_speed_per_s = value,
         ),

@@ -20,13 +20,13 @@ fn the_groups_of_a_field_are_struck_one_after_the_other() {
     let mut conditions = plain();
     conditions.hoppers.evacuation_interval_s = vec![700.0 * HOUR_S; 4];
     let mut plant = plant(&conditions);
-    // The first field's turn begins at 4 h; 33 passages make 8 groups, 60/8 = 7.5 s apart.
+    // The first field's turn begins at 4 h; 33 passages make 32 groups, 240/32 = 7.5 s apart.
     run(&mut plant, 4.0 * HOUR_S - 1.0);
     let before_kg = plant.layers[0].total_kg();
     let places_m = read(&mut plant).fields[0].layer_map_m.concat();
     let fallen_kg = |plant: &Plant| plant.rows[0].total_kg();
     let mut struck = Vec::new();
-    for _ in 0..8 {
+    for _ in 0..32 {
         let hopper_kg = fallen_kg(&plant);
         run(&mut plant, 2.0);
         struck.push(fallen_kg(&plant) - hopper_kg);
@@ -37,9 +37,9 @@ fn the_groups_of_a_field_are_struck_one_after_the_other() {
             "nothing falls between two blows"
         );
     }
-    // Every group loses the same but for what settles meanwhile, seconds of 4 h.
+    // Every group loses the same but for what settles meanwhile, minutes of 4 h.
     for one in &struck {
-        assert!((one / struck[0] - 1.0).abs() < 0.01, "{struck:?}");
+        assert!((one / struck[0] - 1.0).abs() < 0.03, "{struck:?}");
     }
     // Of every place comes off what the formula says of its thickness.
     let (mut off, mut lay) = (0.0, 0.0);
@@ -49,7 +49,7 @@ fn the_groups_of_a_field_are_struck_one_after_the_other() {
     }
     let dislodged = struck.iter().sum::<f64>() / (1.0 - 0.124) / before_kg;
     assert!(
-        (dislodged / (off / lay) - 1.0).abs() < 0.005,
+        (dislodged / (off / lay) - 1.0).abs() < 0.02,
         "{dislodged} and {}",
         off / lay
     );
@@ -240,9 +240,9 @@ fn groups_that_fall_together_make_a_darker_puff() {
         assert!(reading.peak_opacity > reading.opacity);
         -(1.0 - reading.peak_opacity).ln()
     };
-    // 7.5 s apart puffs of 3.9 s pass alone; 0.75 s apart up to six of the eight pass at once.
-    let (apart, together) = (peak(1.0 / 60.0), peak(10.0 / 60.0));
-    assert!(together > 3.0 * apart, "{together} and {apart}");
+    // 7.5 s apart puffs of 3.9 s pass alone; 0.19 s apart up to 21 of the 32 pass at once.
+    let (apart, together) = (peak(0.25 / 60.0), peak(10.0 / 60.0));
+    assert!(together > 10.0 * apart, "{together} and {apart}");
 }
 
 #[test]
@@ -251,10 +251,10 @@ fn a_field_is_rapped_when_asked_and_counts_its_interval_from_then() {
     run(&mut plant, HOUR_S);
     let before_kg = plant.layers[0].total_kg();
     plant.rap_now(0).expect("a field");
-    run(&mut plant, 30.0);
+    run(&mut plant, 120.0);
     // In the middle of a turn nothing is begun again.
     plant.rap_now(0).expect("a field");
-    run(&mut plant, 30.0);
+    run(&mut plant, 120.0);
     assert!(plant.layers[0].total_kg() < 0.8 * before_kg);
     let next_s = plant.shafts[0].next_strike_s();
     assert!((next_s - 5.0 * HOUR_S).abs() < 1e-6, "{next_s}");
