@@ -3,9 +3,9 @@
 //! Between two events (a rap, an emptying) dust arrives at steady rates, so the clock goes from event to event and takes
 //! no steps of its own: the answer does not depend on how often anybody looks. The grains of the flight are not flown.
 //!
-//! On dry plates dust lies in segments ([`segments`]) until the hammers of its group strike ([`shaft`]), on the wires
-//! until theirs do ([`wires`]); most of it falls into the row of hoppers ([`row`]) and goes to the silo ([`silo`]), some
-//! goes back into the gas as a puff ([`puffs`]). Wet plates are washed at once ([`water`]) but for their dry patches.
+//! On dry plates dust lies in segments (`segments.rs`) until the hammers of its group strike (`shaft.rs`), on the wires
+//! until theirs do (`wires.rs`); most of it falls into the row of hoppers (`row.rs`) and goes to the silo (`silo.rs`), some
+//! goes back into the gas as a puff (`puffs.rs`). Wet plates are washed at once (`water.rs`) but for their dry patches.
 //!
 //! Not here yet: what the drop across the layers does to voltage and current.
 
