@@ -194,18 +194,18 @@ fn a_puff_darkens_the_stack_by_what_one_group_sends_out() {
     let mut conditions = plain();
     let never_s = 700.0 * HOUR_S;
     conditions.rapping.wire_interval_s = vec![never_s; 4];
-    conditions.rapping.interval_s = vec![never_s, never_s, never_s, 120.0 * HOUR_S];
+    conditions.rapping.interval_s = vec![never_s, never_s, never_s, 40.0 * HOUR_S];
     let mut plant = plant(&conditions);
-    run(&mut plant, 120.0 * HOUR_S - 1.0);
+    run(&mut plant, 40.0 * HOUR_S - 1.0);
     read(&mut plant);
     let (out_kg, layer_kg) = (
         plant.ledger().kg(Account::Outlet),
         plant.layers[3].total_kg(),
     );
-    plant.time_s = 120.0 * HOUR_S;
+    plant.time_s = 40.0 * HOUR_S;
     plant.rap(3).expect("possible");
     let puff_kg = plant.ledger().kg(Account::Outlet) - out_kg;
-    assert!(plant.layers[3].total_kg() > 0.85 * layer_kg, "one group");
+    assert!(plant.layers[3].total_kg() > 0.95 * layer_kg, "one group");
     let reading = read(&mut plant);
     // By hand: fall √(20/9.80665) = 1.428 s and 3 m at 1.2 m/s; Bouguer over 5 m with the extinction of each class.
     let flow_m3_s = conditions.gas.flow_m3_s;
@@ -218,13 +218,11 @@ fn a_puff_darkens_the_stack_by_what_one_group_sends_out() {
             1.5 * extinction / (2300.0 * diameter_m) * (of_puff + steady) * 5.0
         })
         .sum();
-    let expected = 1.0 - (-depth).exp();
-    assert!(
-        (reading.peak_opacity / expected - 1.0).abs() < 1e-3,
-        "{} and {expected}",
-        reading.peak_opacity
-    );
-    assert_eq!(reading.peak_at_s, Some(120.0 * HOUR_S));
+    assert!((0.3..5.0).contains(&depth), "{depth}");
+    let found = -(1.0 - reading.peak_opacity).ln();
+    // The time of a puff above has four digits.
+    assert!((found / depth - 1.0).abs() < 1e-3, "{found} and {depth}");
+    assert_eq!(reading.peak_at_s, Some(40.0 * HOUR_S));
     run(&mut plant, 1.0);
     assert_eq!(read(&mut plant).peak_at_s, None, "read once");
 }
@@ -303,6 +301,25 @@ fn a_bridged_row_fills_sounds_its_alarm_and_reaches_the_frame() {
     assert!((plant.rows[0].total_kg() / kg - 0.5).abs() < 1e-12);
     let more_kg = plant.ledger().kg(Account::TakenAway) - taken_kg;
     assert!((more_kg / kg - 0.5).abs() < 1e-12);
+}
+
+#[test]
+fn ash_reaches_the_frame_over_the_brim_and_a_heap() {
+    let mut row = HopperRow::new(&plain(), 0, 1).expect("possible");
+    // By hand as above; the brim itself, at 15 600 kg, is not yet the frame.
+    row.add(&[16_373.0], 1.0);
+    assert!(!row.is_at_frame() && row.filled() > 1.04);
+    row.add(&[1.0], 1.0);
+    assert!(row.is_at_frame());
+    // Under plates of half a metre no such heap has room: r = 0.25 m, 0.2098 m high, on a bed of 0.7902 m.
+    let mut short = plain();
+    short.collector.field_length_m = 0.5;
+    let mut row = HopperRow::new(&short, 0, 1).expect("possible");
+    // 0.7902·0.5·9.9 + π/3·0.25³·0.8391 = 3.9254 m³ over 30 m³.
+    row.add(&[33.92 * 520.0], 1.0);
+    assert!(!row.is_at_frame());
+    row.add(&[0.01 * 520.0], 1.0);
+    assert!(row.is_at_frame());
 }
 
 /// The two classes meet at √(10·202.5) = 45 µm.
