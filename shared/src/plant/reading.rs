@@ -18,7 +18,8 @@ pub struct PlantReading {
     pub emission_kg_m3: f64,
     /// Opacity that this mean load has in a stack of 5 m (invented).
     pub opacity: f64,
-    /// Opacity of the darkest moment since the reading before: the strongest puff over what leaves all the time.
+    /// Opacity of the darkest moment since the reading before: the strongest puff over what leaves all the time; the
+    /// mean where no blow was. The mean of a time that is shorter than the puff, which it holds whole, is darker still.
     pub peak_opacity: f64,
     /// When its blow was struck, s; nothing where no blow was.
     pub peak_at_s: Option<f64>,
@@ -83,7 +84,7 @@ pub(super) fn reading(plant: &Plant) -> Result<PlantReading, PhysicsError> {
         penetration: over(left_kg, inlet_kg),
         emission_kg_m3: over(left_kg, gas_m3),
         opacity,
-        peak_opacity: darkest.map_or(opacity, |(_, peak)| peak.max(opacity)),
+        peak_opacity: darkest.map_or(opacity, |(_, peak)| peak),
         peak_at_s: darkest.map(|(at_s, _)| at_s),
         puff_s: plant.puffs.duration_s,
         ash: plant.silo.reading(conditions, &plant.rates.diameters_m)?,
