@@ -7,6 +7,10 @@ use ashlane_shared::{
 
 use crate::command_line::numbers::percent_short;
 
+/// What the check of the long run does not know.
+const THIN: &str =
+    "Thin layers return more here (teaching.thin_layer) than both sides of that check assume.\n";
+
 /// A line each, as far as there is something to say.
 pub(super) fn ash(conditions: &Conditions, readings: &[PlantReading]) -> String {
     let last = readings.last();
@@ -16,6 +20,7 @@ pub(super) fn ash(conditions: &Conditions, readings: &[PlantReading]) -> String 
         .max_by(|one, other| one.peak_opacity.total_cmp(&other.peak_opacity));
     let water = last.and_then(|reading| reading.water.as_ref());
     [
+        conditions.teaching.thin_layer_m.map(|_| THIN.to_owned()),
         darkest.map(puff),
         last.map(|reading| silo(conditions, &reading.ash)),
         water.map(run_down),
