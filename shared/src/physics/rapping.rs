@@ -278,9 +278,9 @@ mod tests {
             let share = returned(thick_m);
             assert!((share - 0.124).abs() < 1e-14, "{share}");
         }
-        // By hand: e^(−1/3) = 0.716 531, e^(−10/3) = 0.035 674: 1 − 0.876·0.283 469/0.964 326 = 0.742 494.
+        // By hand: e^(−1/3) = 0.716 531, e^(−10/3) = 0.035 674: 1 − 0.876·0.283 469/0.964 326 = 0.742 495.
         let thin = returned(0.001);
-        assert!((thin - 0.742_494).abs() < 1e-6, "{thin}");
+        assert!((thin - 0.742_495).abs() < 1e-6, "{thin}");
         assert!(returned(0.003) < thin && returned(0.003) > 0.124);
     }
 
