@@ -94,6 +94,7 @@ fn one_field() -> PathBuf {
             .replace("fields = 4", "fields = 1")
             .replace("[\"46 kV\", \"45 kV\", \"44 kV\", \"43 kV\"]", "\"46 kV\"")
             .replace("[\"4 h\", \"12 h\", \"48 h\", \"120 h\"]", "\"4 h\"")
+            .replace("[\"2 h\", \"6 h\", \"12 h\", \"24 h\"]", "\"2 h\"")
             .replace("[\"2 h\", \"4 h\", \"8 h\", \"8 h\"]", "\"2 h\""),
     )
 }

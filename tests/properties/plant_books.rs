@@ -4,7 +4,7 @@ use std::sync::OnceLock;
 
 use ashlane_lessons::faults::{self, FAULTS};
 use ashlane_shared::{
-    conditions::{Conditions, Mixing, demonstration},
+    conditions::{Conditions, Kind, Mixing, demonstration},
     plant::{Plant, Rates},
     simulation::Account,
 };
@@ -17,11 +17,15 @@ fn machines() -> &'static [(Conditions, Rates)] {
         let mut sound = demonstration();
         sound.teaching.migration_velocity_m_s = Some(0.08);
         sound.teaching.mixing = Some(Mixing::Full);
+        let worn = worn(&sound);
+        let mut wet = sound.clone();
+        wet.collector.kind = Kind::Wet;
+        wet.defects[2].dry_share = 0.2;
         let ill = FAULTS.iter().map(|fault| {
             let set = faults::read(fault.name).expect("a fault");
             set.strike(&sound, 1).expect("possible")
         });
-        let all: Vec<Conditions> = std::iter::once(sound.clone()).chain(ill).collect();
+        let all: Vec<Conditions> = [sound.clone(), worn, wet].into_iter().chain(ill).collect();
         all.into_iter()
             .map(|conditions| {
                 let rates = Rates::count(&conditions, 6000, 1, |_| true)
@@ -33,18 +37,35 @@ fn machines() -> &'static [(Conditions, Rates)] {
     })
 }
 
+/// Everything about rapping and hoppers that can be wrong, on thin layers.
+fn worn(sound: &Conditions) -> Conditions {
+    let mut worn = sound.clone();
+    for defects in &mut worn.defects {
+        defects.lost_blow = 0.6;
+        defects.uncleaned_wires = 0.5;
+        defects.bridged = 0.7;
+    }
+    worn.teaching.thin_layer_m = Some(0.002);
+    worn.rapping.hammer_mass_kg = Some(6.0);
+    worn.rapping.hammer_drop_m = Some(0.5);
+    worn.rapping.shaft_speed_per_s = 0.2 / 60.0;
+    worn
+}
+
 /// Something that is done to a collector.
 #[derive(Clone, Debug)]
 enum Deed {
     Run(f64),
     Change(usize),
+    RapNow(usize),
     Read,
 }
 
 fn deed() -> impl Strategy<Value = Deed> {
     prop_oneof![
         (0.0..40.0_f64).prop_map(|hours| Deed::Run(3600.0 * hours)),
-        (0..=FAULTS.len()).prop_map(Deed::Change),
+        (0..FAULTS.len() + 3).prop_map(Deed::Change),
+        (0..4_usize).prop_map(Deed::RapNow),
         Just(Deed::Read),
     ]
 }
@@ -68,6 +89,7 @@ proptest! {
                     plant.change(conditions, rates.clone()).expect("the same machine");
                     present = conditions;
                 }
+                Deed::RapNow(field) => plant.rap_now(field).expect("a field"),
                 Deed::Read => emitted_kg += read_kg(&mut plant, present, &mut read_at_s),
             }
             let ledger = plant.ledger();
@@ -82,6 +104,20 @@ proptest! {
         emitted_kg += read_kg(&mut plant, present, &mut read_at_s);
         let booked_kg = plant.ledger().kg(Account::Outlet);
         prop_assert!((emitted_kg - booked_kg).abs() <= 1e-9 * booked_kg.max(1.0), "{emitted_kg} and {booked_kg} kg");
+        // Layers, hoppers and silo hold by place and by size what the books say.
+        let reading = plant.reading().expect("possible");
+        let fields = reading.fields.iter();
+        let ash = &reading.ash;
+        for (held_kg, account) in [
+            (fields.clone().map(|field| field.layer_kg).sum::<f64>(), Account::Layers),
+            (fields.map(|field| field.hopper_kg).sum(), Account::Hoppers),
+            (ash.silo_kg, Account::TakenAway),
+            (ash.sold_kg + ash.disposed_kg, Account::TakenAway),
+        ] {
+            let booked_kg = plant.ledger().kg(account);
+            let inlet_kg = plant.ledger().kg(Account::Inlet).max(1.0);
+            prop_assert!((held_kg - booked_kg).abs() <= 1e-9 * inlet_kg, "{account:?}: {held_kg} and {booked_kg} kg");
+        }
     }
 }
 

@@ -98,6 +98,10 @@ fn list_lengths(conditions: &Conditions) -> Vec<Objection> {
         ("rapping.interval", conditions.rapping.interval_s.len()),
         ("rapping.layer", conditions.rapping.layer_m.len()),
         (
+            "rapping.wire_interval",
+            conditions.rapping.wire_interval_s.len(),
+        ),
+        (
             "hoppers.evacuation_interval",
             conditions.hoppers.evacuation_interval_s.len(),
         ),
@@ -134,6 +138,7 @@ pub(super) fn clashes(conditions: &Conditions) -> Vec<Objection> {
         gas_velocity,
         sparking,
         layer,
+        hammers,
         size_table,
     ]
     .iter()
@@ -250,6 +255,24 @@ fn layer(conditions: &Conditions) -> Option<Objection> {
             ),
         )
     })
+}
+
+/// A hammer is described whole or not at all.
+fn hammers(conditions: &Conditions) -> Option<Objection> {
+    let (there, missing) = match (
+        conditions.rapping.hammer_mass_kg,
+        conditions.rapping.hammer_drop_m,
+    ) {
+        (Some(_), None) => ("rapping.hammer_mass", "rapping.hammer_drop"),
+        (None, Some(_)) => ("rapping.hammer_drop", "rapping.hammer_mass"),
+        _ => return None,
+    };
+    Some(Objection::new(
+        there,
+        format!(
+            "the energy of a blow needs {missing} too; add it, or take this away and rapping.acceleration counts"
+        ),
+    ))
 }
 
 fn size_table(conditions: &Conditions) -> Option<Objection> {

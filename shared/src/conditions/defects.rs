@@ -29,6 +29,8 @@ pub struct FieldDefects {
     pub uncleaned_wires: f64,
     /// Share of the ash that bridges over the hopper outlets and cannot be taken away.
     pub bridged: f64,
+    /// Share of the plates of a wet collector over which no water runs.
+    pub dry_share: f64,
 }
 
 impl FieldDefects {
@@ -45,6 +47,7 @@ impl FieldDefects {
         lost_blow: 0.0,
         uncleaned_wires: 0.0,
         bridged: 0.0,
+        dry_share: 0.0,
     };
 
     /// Everything that is no number of its range, by name.
@@ -88,6 +91,7 @@ impl FieldDefects {
         within("lost_blow", self.lost_blow, share, "0 to 1");
         within("uncleaned_wires", self.uncleaned_wires, share, "0 to 1");
         within("bridged", self.bridged, share, "0 to 1");
+        within("dry_share", self.dry_share, share, "0 to 1");
         wrong
     }
 }

@@ -166,6 +166,7 @@ impl Conditions {
             &mut self.electrical.voltage_v,
             &mut self.rapping.interval_s,
             &mut self.rapping.layer_m,
+            &mut self.rapping.wire_interval_s,
             &mut self.hoppers.evacuation_interval_s,
             &mut self.reference.voltage_v,
         ] {

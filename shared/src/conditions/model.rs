@@ -21,6 +21,10 @@ pub struct Conditions {
     pub rapping: Rapping,
     /// What catches the fallen ash.
     pub hoppers: Hoppers,
+    /// The water of a wet collector.
+    pub water: Water,
+    /// What becomes of the ash that is taken away.
+    pub ash: Ash,
     /// What is wrong with each field, one entry a field; no key of the sheet says it.
     pub defects: Vec<FieldDefects>,
     /// Simplifications for teaching; all absent means full physics.
@@ -170,8 +174,16 @@ pub struct Rapping {
     pub reentrained: f64,
     /// Time between raps of each field, s; one entry a field.
     pub interval_s: Vec<f64>,
-    /// Peak acceleration of the plate, m/s².
+    /// Peak acceleration of the plate, m/s²; hammers that are described give their own.
     pub acceleration_m_s2: f64,
+    /// Mass of a hammer, kg; goes with its drop.
+    pub hammer_mass_kg: Option<f64>,
+    /// Height that the centre of mass of a hammer falls, m; goes with its mass.
+    pub hammer_drop_m: Option<f64>,
+    /// Turns of the hammer shaft, 1/s; one turn strikes every plate of the field once.
+    pub shaft_speed_per_s: f64,
+    /// Time between blows on the wires of each field, s; one entry a field.
+    pub wire_interval_s: Vec<f64>,
     /// Thickness of the dust on the plates of each field, m; one entry a field.
     pub layer_m: Vec<f64>,
 }
@@ -185,6 +197,39 @@ pub struct Hoppers {
     pub evacuation_interval_s: Vec<f64>,
     /// Density of the loose ash in it, kg/m³.
     pub ash_density_kg_m3: f64,
+}
+
+/// The water that runs down the plates of a wet collector; a dry one has none.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Water {
+    /// Volume of water sprayed on the gas and the plates per volume of gas.
+    pub per_gas: f64,
+    /// Share of the drained water that is sprayed again.
+    pub recycled: f64,
+}
+
+/// Whose limits ash for concrete must keep.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AshStandard {
+    /// EN 450-1, loss on ignition of category A, fineness of category N.
+    #[default]
+    En450,
+    /// ASTM C618, classes F and C.
+    AstmC618,
+}
+
+/// What becomes of the ash that is taken away.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Ash {
+    /// Share of its mass that burns off: mostly unburned carbon.
+    pub loss_on_ignition: f64,
+    /// Limits that decide whether it can be sold.
+    pub standard: AshStandard,
+    /// What a tonne (1000 kg) of sold ash brings, in the money of the site.
+    pub sale_price_per_tonne: f64,
+    /// What a tonne (1000 kg) of other ash costs, in the money of the site.
+    pub disposal_price_per_tonne: f64,
 }
 
 /// How the gas mixes across a passage.
@@ -238,6 +283,8 @@ pub struct Teaching {
     pub profile: Profile,
     /// Charging model.
     pub charging: Charging,
+    /// Thickness below which a layer comes off as powder and not as a sheet, so that more of it returns, m.
+    pub thin_layer_m: Option<f64>,
 }
 
 /// What the sheet said, for inputs that are stated at the sheet's values and scale when controls move.

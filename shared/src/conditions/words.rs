@@ -1,7 +1,8 @@
 //! The words of the trade that the sheet uses for things that are chosen and not measured.
 
 use super::{
-    Charging, Electrode, FanPosition, FieldNumbering, GasDirection, Kind, Profile, Rapper,
+    AshStandard, Charging, Electrode, FanPosition, FieldNumbering, GasDirection, Kind, Profile,
+    Rapper,
 };
 
 /// A choice with one word for each of its values.
@@ -48,6 +49,11 @@ impl Words for Charging {
         ("white", Self::White),
         ("field", Self::Field),
     ];
+}
+
+impl Words for AshStandard {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("EN 450-1", Self::En450), ("ASTM C618", Self::AstmC618)];
 }
 
 impl Words for Electrode {

@@ -32,6 +32,8 @@ pub struct Fates {
     pub caught: Vec<Vec<u64>>,
     /// Parcels that left.
     pub left: Vec<u64>,
+    /// Parcels of all classes that each field caught, by stretch of its length, less those that it gave back.
+    pub along: Vec<Vec<u64>>,
 }
 
 /// A count that runs chunk by chunk, so that it can be sliced, shown and cancelled.
@@ -108,6 +110,17 @@ impl Count {
                 .map(<[u64]>::to_vec)
                 .collect(),
             left: self.tally.left_by_class.clone(),
+            along: self
+                .tally
+                .removed_along
+                .chunks(STATIONS_PER_FIELD)
+                .map(|field| {
+                    field
+                        .iter()
+                        .map(|&net| net.max(0).cast_unsigned())
+                        .collect()
+                })
+                .collect(),
         }
     }
 

@@ -5,8 +5,9 @@
 //! Reading order follows the dust: the [`gas`] it rides on, the [`corona`] it enters, the charge it takes
 //! ([`charging`]), the speed that gives it ([`drag`], [`mixing`]) and the share that escapes ([`efficiency`]);
 //! [`energization`] is the electrical set that feeds the corona, [`gas_path`] the way of the gas from duct to fan.
-//! What was caught settles as a [`layer`], is shaken off by [`rapping`] and falls into a [`hopper`]; what was not is seen
-//! in the [`stack`], behind the [`fan`].
+//! What was caught settles as a [`layer`], is shaken off by [`rapping`] and falls into a [`hopper`], or runs down in a
+//! [`water_film`]; [`fly_ash`] says whether it can be sold. What was not caught is seen in the [`stack`], behind the
+//! [`fan`].
 
 pub(crate) mod chance;
 pub mod charging;
@@ -19,6 +20,7 @@ mod elliptic;
 pub mod energization;
 pub(crate) mod error;
 pub mod fan;
+pub mod fly_ash;
 pub mod gas;
 pub mod gas_path;
 pub mod hopper;
@@ -29,5 +31,6 @@ pub(crate) mod quadrature;
 pub mod rapping;
 pub(crate) mod root;
 pub mod stack;
+pub mod water_film;
 
 pub use error::PhysicsError;

@@ -4,7 +4,7 @@
 
 use super::PhysicsError;
 use super::constants::GRAVITY_M_S2;
-use super::error::{not_negative, positive};
+use super::error::{not_negative, positive, share};
 use super::normal;
 
 /// Standard deviation of the logarithm of the acceleration that removes the dust; common practice, no source.
@@ -16,6 +16,9 @@ const REFERENCE_ACCELERATION_M_S2: f64 = 1000.0;
 const REFERENCE_SHARE_QUANTILE: f64 = 1.2816;
 /// Mass of the reference layer, kg/m²: 10 mm of 600 kg/m³; common practice, no source.
 const REFERENCE_LAYER_KG_M2: f64 = 0.010 * 600.0;
+/// Layer that comes off as whole sheets, m: what is known of the dust that returns was seen on such layers; common
+/// practice, no source.
+const SHEET_M: f64 = 0.010;
 
 /// A blow whose acceleration is known, to scale others by.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -129,6 +132,42 @@ pub fn removed_share(
     ))
 }
 
+/// Share of the dislodged dust that goes back into the gas, by the thickness of its layer.
+///
+/// `r = 1 − (1 − RR)·min(1, (1 − e^(−h/h₀))/(1 − e^(−h_s/h₀)))`, `h_s` = 10 mm
+///
+/// # Arguments
+/// * `thickness_m` – h of the layer before the blow, m, 0 or more.
+/// * `sheet_share` – RR of a layer of 10 mm and more, 0 to below 1.
+/// * `thin_layer_m` – `h₀`, thickness below which the layer leaves as powder and not as sheets, m, above 0.
+///
+/// # Source
+/// Teaching form, no source: all of a bare film of dust returns, RR of a sheet of 10 mm, a share of the way between them
+/// that falls with the number of `h₀` in the layer. That thin layers return more is common practice, no source.
+///
+/// # Validity
+/// A trend and no measurement.
+///
+/// # Errors
+/// A number outside its range.
+///
+/// ```
+/// let returned = ashlane_shared::physics::rapping::returned_share(0.010, 0.124, 0.002)?;
+/// assert!((returned - 0.124).abs() < 1e-12);
+/// # Ok::<(), ashlane_shared::physics::PhysicsError>(())
+/// ```
+pub fn returned_share(
+    thickness_m: f64,
+    sheet_share: f64,
+    thin_layer_m: f64,
+) -> Result<f64, PhysicsError> {
+    not_negative("thickness_m", thickness_m)?;
+    share("sheet_share", sheet_share)?;
+    positive("thin_layer_m", thin_layer_m)?;
+    let sheets = |layer_m: f64| -(-layer_m / thin_layer_m).exp_m1();
+    Ok(1.0 - (1.0 - sheet_share) * (sheets(thickness_m) / sheets(SHEET_M)).min(1.0))
+}
+
 /// Time in which a sheet of dust slides down a plate, s.
 ///
 /// `t = √(2H/g)`
@@ -231,7 +270,24 @@ mod tests {
     }
 
     #[test]
+    fn the_thinner_the_layer_the_more_of_it_returns() {
+        let returned = |layer_m| returned_share(layer_m, 0.124, 0.003).expect("in range");
+        assert!((returned(0.0) - 1.0).abs() < 1e-15, "powder");
+        // Whole sheets from 10 mm on.
+        for thick_m in [0.010, 0.02] {
+            let share = returned(thick_m);
+            assert!((share - 0.124).abs() < 1e-14, "{share}");
+        }
+        // By hand: e^(−1/3) = 0.716 531, e^(−10/3) = 0.035 674: 1 − 0.876·0.283 469/0.964 326 = 0.742 495.
+        let thin = returned(0.001);
+        assert!((thin - 0.742_495).abs() < 1e-6, "{thin}");
+        assert!(returned(0.003) < thin && returned(0.003) > 0.124);
+    }
+
+    #[test]
     fn impossible_blows_are_refused() {
+        assert!(returned_share(0.01, 1.0, 0.002).is_err(), "all of it");
+        assert!(returned_share(0.01, 0.1, 0.0).is_err(), "no layer at all");
         assert!(blow_energy_j(-1.0, 0.5).is_err(), "negative mass");
         assert!(removed_share(f64::NAN, 0.01, 600.0).is_err(), "no number");
         assert!(removed_share(1000.0, 0.01, 0.0).is_err(), "no density");

@@ -3,29 +3,48 @@
 //! Between two events (a rap, an emptying) dust arrives at steady rates, so the clock goes from event to event and takes
 //! no steps of its own: the answer does not depend on how often anybody looks. The grains of the flight are not flown.
 //!
+//! On dry plates dust lies in segments (`segments.rs`) until the hammers of its group strike (`shaft.rs`), on the wires
+//! until theirs do (`wires.rs`); most of it falls into the row of hoppers (`row.rs`) and goes to the silo (`silo.rs`), some
+//! goes back into the gas as a puff (`puffs.rs`). Wet plates are washed at once (`water.rs`) but for their dry patches.
+//!
 //! Not here yet: what the drop across the layers does to voltage and current.
 
 mod electric_layer;
 mod layer;
+mod puffs;
 mod rates;
 mod reading;
 mod row;
+mod segments;
+mod shaft;
+mod silo;
 #[cfg(test)]
 mod tests;
+mod water;
+mod wires;
 
 use crate::{
-    conditions::Conditions,
+    conditions::{Conditions, Kind},
     physics::{
         PhysicsError,
-        error::{not_negative, positive},
+        error::{length, not_negative, positive, require},
     },
     simulation::{Account, Ledger},
 };
 use electric_layer::ElectricLayers;
-use layer::PlateLayer;
+use layer::{Blow, PlateLayer};
+use puffs::Puffs;
 pub use rates::{Fate, Rates};
 pub use reading::{FieldReading, PlantReading};
 use row::HopperRow;
+pub use segments::{SEGMENTS_ALONG, SEGMENTS_HIGH};
+use segments::{height_shares, segment_shares};
+use shaft::Shaft;
+use silo::Silo;
+pub use silo::{AshReading, AshRoute};
+use water::Water;
+pub use water::WaterReading;
+use wires::WireCoat;
 
 /// A collector on the plant clock.
 ///
@@ -33,16 +52,24 @@ use row::HopperRow;
 /// Mass balance; rates from a size-resolved count (`design.md` 2).
 ///
 /// # Validity
-/// Steady conditions. Every field is struck as a whole, at once; what a rap sends into the gas is caught or lost within
-/// the same moment, and its puff is told by [`PlantReading::puff_s`].
+/// Steady conditions. What a rap sends into the gas is caught or lost within the same moment, and its puff is told by
+/// [`PlantReading::puff_s`]. It flies as lumps of the sizes that the count gives to returning dust, and where it is
+/// caught again it lies as such: mass is kept exactly, the make-up by size of what came back is not.
 #[derive(Clone, Debug)]
 pub struct Plant {
     conditions: Conditions,
     rates: Rates,
     time_s: f64,
     layers: Vec<PlateLayer>,
+    shafts: Vec<Shaft>,
+    wires: Vec<WireCoat>,
     electric: ElectricLayers,
     rows: Vec<HopperRow>,
+    silo: Silo,
+    water: Option<Water>,
+    puffs: Puffs,
+    /// Share of the dust by row of the height.
+    high: [f64; SEGMENTS_HIGH],
     ledger: Ledger,
     /// Dust that left since the last reading, by class, kg.
     left_kg: Vec<f64>,
@@ -53,6 +80,7 @@ pub struct Plant {
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Event {
     Rap(usize),
+    RapWires(usize),
     Empty(usize),
 }
 
@@ -64,13 +92,24 @@ impl Plant {
     pub fn new(conditions: &Conditions, rates: Rates) -> Result<Self, PhysicsError> {
         let fields = conditions.collector.fields;
         let classes = rates.fresh.left.len();
+        let shafts: Vec<Shaft> = (0..fields)
+            .map(|field| Shaft::new(conditions, field))
+            .collect();
         Ok(Self {
             layers: (0..fields)
-                .map(|field| PlateLayer::new(conditions, field, classes))
+                .map(|field| PlateLayer::new(conditions, field, shafts[field].groups(), classes))
+                .collect(),
+            shafts,
+            wires: (0..fields)
+                .map(|field| WireCoat::new(conditions, field, classes))
                 .collect(),
             rows: (0..fields)
-                .map(|field| HopperRow::new(conditions, field))
+                .map(|field| HopperRow::new(conditions, field, classes))
                 .collect::<Result<_, _>>()?,
+            silo: Silo::new(classes),
+            water: Water::new(conditions)?,
+            puffs: Puffs::new(conditions, &rates.diameters_m)?,
+            high: height_shares(conditions)?,
             electric: ElectricLayers::new(conditions)?,
             conditions: conditions.clone(),
             rates,
@@ -91,7 +130,8 @@ impl Plant {
             self.flow_until(at_s);
             match event {
                 Event::Rap(field) => self.rap(field)?,
-                Event::Empty(field) => self.empty(field),
+                Event::RapWires(field) => self.rap_wires(field)?,
+                Event::Empty(field) => self.empty(field)?,
             }
         }
         self.flow_until(end_s);
@@ -104,6 +144,7 @@ impl Plant {
     /// A formula refused the state.
     pub fn reading(&mut self) -> Result<PlantReading, PhysicsError> {
         let reading = reading::reading(self)?;
+        self.puffs.was_read();
         self.left_kg.fill(0.0);
         self.read_at_s = self.time_s;
         Ok(reading)
@@ -114,26 +155,56 @@ impl Plant {
     /// # Errors
     /// Another number of fields or of size classes; the plant is as it was then.
     pub fn change(&mut self, conditions: &Conditions, rates: Rates) -> Result<(), PhysicsError> {
-        let same = |argument: &'static str, got: usize, expected: usize| {
-            if got == expected {
-                Ok(())
-            } else {
-                Err(PhysicsError::WrongLength {
-                    argument,
-                    got,
-                    expected,
-                })
-            }
-        };
-        same("fields", conditions.collector.fields, self.layers.len())?;
-        same("size classes", rates.fresh.left.len(), self.left_kg.len())?;
+        length("fields", conditions.collector.fields, self.layers.len())?;
+        length("size classes", rates.fresh.left.len(), self.left_kg.len())?;
+        let mut changed = self.clone();
+        changed.adopt(conditions, rates)?;
+        *self = changed;
+        Ok(())
+    }
+
+    /// Everything that follows from the conditions; on an error half of it is done.
+    fn adopt(&mut self, conditions: &Conditions, rates: Rates) -> Result<(), PhysicsError> {
         self.electric = ElectricLayers::new(conditions)?;
-        for (field, layer) in self.layers.iter_mut().enumerate() {
-            layer.strike_every(conditions.rapping.interval_s[field]);
+        self.water = Water::new(conditions)?;
+        self.high = height_shares(conditions)?;
+        self.puffs.adopt(conditions, &rates.diameters_m)?;
+        for field in 0..self.layers.len() {
+            self.layers[field].adopt(conditions, field);
+            self.shafts[field].adopt(conditions, field);
+            self.wires[field].adopt(conditions, field);
+            self.rows[field].adopt(conditions, field)?;
         }
         self.conditions = conditions.clone();
         self.rates = rates;
         Ok(())
+    }
+
+    /// Begins to rap a field at once; its next turn comes an interval later. A turn that is under way goes on, and
+    /// plates that are washed are not struck.
+    ///
+    /// # Errors
+    /// No such field, counted from 0.
+    pub fn rap_now(&mut self, field: usize) -> Result<(), PhysicsError> {
+        let there = field < self.shafts.len();
+        require(there, "field", field as f64, "one of the fields, from 0")?;
+        self.shafts[field].begin(self.time_s);
+        Ok(())
+    }
+
+    /// Mean thickness of the layer on the plates of a field, m.
+    pub(crate) fn layer_m(&self, field: usize) -> Result<f64, PhysicsError> {
+        self.layers[field].thickness_m()
+    }
+
+    /// Thickness of the coat on the wires of a field, m, without what a defect leaves there.
+    pub(crate) fn wire_coating_m(&self, field: usize) -> f64 {
+        self.wires[field].thickness_m()
+    }
+
+    /// Whether the ash of a field's hoppers stands up to the frame of its wires, which then is shorted.
+    pub(crate) fn ash_at_frame(&self, field: usize) -> bool {
+        self.is_rapped() && self.rows[field].is_at_frame()
     }
 
     /// Runs for a time and reads it at even intervals, the start included.
@@ -167,15 +238,27 @@ impl Plant {
         self.time_s
     }
 
-    /// The earliest event up to a time; of two at once the rap, and of two raps the one upstream, comes first.
+    /// The earliest event up to a time; of two at once plates come before wires and these before hoppers, and of the
+    /// same kind the one upstream. What has become overdue happens now.
     fn next_event(&self, end_s: f64) -> Option<(f64, Event)> {
-        let raps = self.layers.iter().enumerate();
-        let raps = raps.map(|(field, layer)| (layer.next_rap_s, Event::Rap(field)));
+        let rapped = self.is_rapped();
+        let shafts = self.shafts.iter().enumerate();
+        let raps = shafts.map(|(field, shaft)| (shaft.next_strike_s(), Event::Rap(field)));
+        let wires = self.wires.iter().enumerate();
+        let blows = wires.map(|(field, coat)| (coat.next_blow_s, Event::RapWires(field)));
         let rows = self.rows.iter().enumerate();
         let emptyings = rows.map(|(field, row)| (row.next_emptying_s, Event::Empty(field)));
-        raps.chain(emptyings)
+        raps.chain(blows)
+            .filter(|_| rapped)
+            .chain(emptyings)
+            .map(|(at_s, event)| (at_s.max(self.time_s), event))
             .filter(|(at_s, _)| *at_s <= end_s)
             .min_by(|one, other| one.0.total_cmp(&other.0))
+    }
+
+    /// Washed plates are not struck.
+    fn is_rapped(&self) -> bool {
+        self.conditions.collector.kind == Kind::Dry
     }
 
     /// Dust arrives at steady rates.
@@ -188,12 +271,19 @@ impl Plant {
         self.time_s = until_s;
     }
 
-    /// Airborne dust ends on the plates or leaves.
+    /// Airborne dust ends on the plates and wires, in the water or leaves.
     fn settle(&mut self, fate: &Fate, mass_kg: f64) {
-        for (layer, caught) in self.layers.iter_mut().zip(&fate.caught) {
-            let arrived_kg = layer.add(caught, mass_kg);
+        for (field, (caught, along)) in fate.caught.iter().zip(&fate.along).enumerate() {
+            let (layer, wires) = (&mut self.layers[field], &mut self.wires[field]);
+            let places = segment_shares(along, &self.high);
+            let stays_kg = layer.dry_share() * mass_kg;
+            let arrived_kg = layer.add(caught, &places, (1.0 - wires.share) * stays_kg)
+                + wires.add(caught, wires.share * stays_kg);
             self.ledger
                 .transfer(Account::Airborne, Account::Layers, arrived_kg);
+            let washed_kg = self.rows[field].add(caught, mass_kg - stays_kg);
+            self.ledger
+                .transfer(Account::Airborne, Account::Hoppers, washed_kg);
         }
         for (left_kg, share) in self.left_kg.iter_mut().zip(&fate.left) {
             *left_kg += share * mass_kg;
@@ -202,23 +292,53 @@ impl Plant {
         }
     }
 
-    /// The plates of a field are struck: most of what comes off falls, a share goes back into the gas.
+    /// The next group of plates of a field is struck.
     fn rap(&mut self, field: usize) -> Result<(), PhysicsError> {
-        let dislodged_kg = self.layers[field].strike(&self.conditions, self.time_s)?;
-        let back_kg = self.conditions.rapping.reentrained * dislodged_kg;
-        self.ledger
-            .transfer(Account::Layers, Account::Airborne, back_kg);
-        self.ledger
-            .transfer(Account::Layers, Account::Hoppers, dislodged_kg - back_kg);
-        self.rows[field].kg += dislodged_kg - back_kg;
-        let fate = self.rates.behind[field].clone();
-        self.settle(&fate, back_kg);
+        let acceleration_m_s2 = shaft::acceleration_m_s2(&self.conditions, field)?;
+        let group = self.shafts[field].strike(self.time_s);
+        let blow = self.layers[field].strike(group, acceleration_m_s2, &self.conditions)?;
+        self.fall(field, &blow);
         Ok(())
     }
 
-    fn empty(&mut self, field: usize) {
-        let taken_kg = self.rows[field].empty();
+    /// The wires of a field are struck.
+    fn rap_wires(&mut self, field: usize) -> Result<(), PhysicsError> {
+        let left = self.conditions.defects[field].uncleaned_wires;
+        let blow = self.wires[field].strike(self.time_s, left, &self.conditions)?;
+        self.fall(field, &blow);
+        Ok(())
+    }
+
+    /// Most of what a blow throws off falls, a share goes back into the gas.
+    fn fall(&mut self, field: usize, blow: &Blow) {
+        let fallen_kg = self.rows[field].add(&blow.kg, 1.0 - blow.returned);
+        let back_kg = blow.kg.iter().sum::<f64>() - fallen_kg;
         self.ledger
-            .transfer(Account::Hoppers, Account::TakenAway, taken_kg);
+            .transfer(Account::Layers, Account::Airborne, back_kg);
+        self.ledger
+            .transfer(Account::Layers, Account::Hoppers, fallen_kg);
+        let fate = self.rates.behind[field].clone();
+        let puff_kg: Vec<f64> = fate.left.iter().map(|share| share * back_kg).collect();
+        self.puffs.add(self.time_s, &puff_kg, &self.leaving_kg_s());
+        self.settle(&fate, back_kg);
+    }
+
+    /// What leaves all the time, by size class, kg/s.
+    fn leaving_kg_s(&self) -> Vec<f64> {
+        let inlet_kg_s = self.conditions.inlet_mass_kg_s();
+        let left = self.rates.fresh.left.iter();
+        left.map(|share| share * inlet_kg_s).collect()
+    }
+
+    /// The hoppers of a field give their ash to the silo.
+    fn empty(&mut self, field: usize) -> Result<(), PhysicsError> {
+        let load_kg = self.rows[field].empty(self.conditions.defects[field].bridged);
+        self.ledger.transfer(
+            Account::Hoppers,
+            Account::TakenAway,
+            load_kg.iter().sum::<f64>(),
+        );
+        self.silo
+            .take(&load_kg, &self.conditions, &self.rates.diameters_m)
     }
 }

@@ -1,5 +1,6 @@
 //! Where dust ends, by field and grain size, counted once for steady conditions.
 
+use super::segments::SEGMENTS_ALONG;
 use crate::{
     conditions::Conditions,
     count::{Count, Fates},
@@ -13,6 +14,8 @@ pub struct Fate {
     pub caught: Vec<Vec<f64>>,
     /// Share that leaves in each class.
     pub left: Vec<f64>,
+    /// How the catch of each field is spread over its length, inlet end first: shares that add up to 1.
+    pub along: Vec<[f64; SEGMENTS_ALONG]>,
 }
 
 /// The rates of a collector under steady conditions.
@@ -94,6 +97,20 @@ impl Fate {
                 .map(|field| field.iter().map(share).collect())
                 .collect(),
             left: fates.left.iter().map(share).collect(),
+            along: fates.along.iter().map(|field| along(field)).collect(),
         }
     }
+}
+
+/// Shares of a field's catch by segment; even where it caught nothing.
+fn along(stations: &[u64]) -> [f64; SEGMENTS_ALONG] {
+    let total: u64 = stations.iter().sum();
+    let mut shares = [1.0 / SEGMENTS_ALONG as f64; SEGMENTS_ALONG];
+    if total > 0 {
+        let stretch = stations.len().div_ceil(SEGMENTS_ALONG);
+        for (share, stations) in shares.iter_mut().zip(stations.chunks(stretch)) {
+            *share = stations.iter().sum::<u64>() as f64 / total as f64;
+        }
+    }
+    shares
 }

@@ -2,18 +2,8 @@
 
 use serde::Serialize;
 
-use super::Plant;
-use crate::physics::{
-    PhysicsError, rapping,
-    stack::{grain_extinction, mass_extinction_m2_kg, opacity},
-};
-
-/// Light of the opacity monitor, m: green, where the eye is keenest; common practice, no source.
-const WAVELENGTH_M: f64 = 550e-9;
-/// Refractive index of fly ash; common practice, no source.
-const REFRACTIVE_INDEX: f64 = 1.5;
-/// Width of the stack where the monitor looks across, m. Teaching value, no source.
-const STACK_M: f64 = 5.0;
+use super::{AshReading, Plant, WaterReading, layer::rows_m};
+use crate::physics::PhysicsError;
 
 /// One moment of the whole collector.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -28,17 +18,32 @@ pub struct PlantReading {
     pub emission_kg_m3: f64,
     /// Opacity that this mean load has in a stack of 5 m (invented).
     pub opacity: f64,
+    /// Opacity of the darkest moment since the reading before: the strongest puff over what leaves all the time; the
+    /// mean where no blow was. The mean of a time that is shorter than the puff, which it holds whole, is darker still.
+    pub peak_opacity: f64,
+    /// When its blow was struck, s; nothing where no blow was.
+    pub peak_at_s: Option<f64>,
     /// How long a puff of a rap lasts at the outlet, s.
     pub puff_s: f64,
+    /// The ash that was taken away.
+    pub ash: AshReading,
+    /// The water of a wet collector.
+    pub water: Option<WaterReading>,
 }
 
 /// One field.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FieldReading {
-    /// Dust on the plates, kg.
+    /// Dust on plates and wires, kg.
     pub layer_kg: f64,
-    /// Thickness of the layer, m.
+    /// Mean thickness of the layer on the plates, m.
     pub layer_m: f64,
+    /// Thickness at its thickest place, m.
+    pub thickest_m: f64,
+    /// Thickness by rows of the height, the roof first, each along the gas; mean of all plates, m.
+    pub layer_map_m: Vec<Vec<f64>>,
+    /// Thickness of the dust on the wires, m.
+    pub wire_coating_m: f64,
     /// Field in the layer, V/m: current density times resistivity, held at breakdown.
     pub layer_field_v_m: f64,
     /// Voltage that is lost in the layer, V; it does not act on the field's own voltage yet.
@@ -47,12 +52,16 @@ pub struct FieldReading {
     pub back_corona: bool,
     /// Ash in the hoppers below, kg.
     pub hopper_kg: f64,
-    /// Share of their volume that is full; above 1 the ash stands in the field.
+    /// Share of their volume that is full; above 1 the ash stands over the brim.
     pub hopper_filled: f64,
     /// Level as a share of their height.
     pub hopper_level: f64,
     /// Time until the level alarm at the rate at which the field catches dust, s, if nobody empties them.
     pub hopper_alarm_s: f64,
+    /// Whether the level alarm is on.
+    pub hopper_alarm: bool,
+    /// Whether the ash stands up to the frame of the wires.
+    pub ash_at_frame: bool,
 }
 
 pub(super) fn reading(plant: &Plant) -> Result<PlantReading, PhysicsError> {
@@ -64,52 +73,56 @@ pub(super) fn reading(plant: &Plant) -> Result<PlantReading, PhysicsError> {
         conditions.gas.flow_m3_s * since_s,
     );
     let over = |part: f64, whole: f64| if whole > 0.0 { part / whole } else { 0.0 };
-    let emission_kg_m3 = over(left_kg, gas_m3);
+    let load_kg_m3: Vec<f64> = plant.left_kg.iter().map(|kg| over(*kg, gas_m3)).collect();
+    let opacity = plant.puffs.opacity(&load_kg_m3)?;
+    let darkest = plant.puffs.darkest()?;
     Ok(PlantReading {
         time_s: plant.time_s,
         fields: (0..plant.layers.len())
             .map(|field| field_reading(plant, field))
             .collect::<Result<_, _>>()?,
         penetration: over(left_kg, inlet_kg),
-        emission_kg_m3,
-        opacity: if left_kg > 0.0 {
-            opacity(extinction_m2_kg(plant, left_kg)?, emission_kg_m3, STACK_M)?
-        } else {
-            0.0
-        },
-        puff_s: rapping::puff_duration_s(
-            conditions.collector.plate_height_m,
-            conditions.collector.field_length_m,
-            conditions.gas_velocity_m_s(),
-        )?,
+        emission_kg_m3: over(left_kg, gas_m3),
+        opacity,
+        peak_opacity: darkest.map_or(opacity, |(_, peak)| peak),
+        peak_at_s: darkest.map(|(at_s, _)| at_s),
+        puff_s: plant.puffs.duration_s,
+        ash: plant.silo.reading(conditions, &plant.rates.diameters_m)?,
+        water: plant.water.map(|water| water.reading(washed_kg_s(plant))),
     })
 }
 
 fn field_reading(plant: &Plant, field: usize) -> Result<FieldReading, PhysicsError> {
     let (layer, row) = (&plant.layers[field], &plant.rows[field]);
-    let caught: f64 = plant.rates.fresh.caught[field].iter().sum();
-    let rate_kg_s = caught * plant.conditions.inlet_mass_kg_s();
-    let layer_m = layer.thickness_m()?;
+    let layer_m = plant.layer_m(field)?;
     Ok(FieldReading {
-        layer_kg: layer.total_kg(),
+        layer_kg: layer.total_kg() + plant.wires[field].total_kg(),
         layer_m,
+        thickest_m: layer.thickest_m()?,
+        layer_map_m: rows_m(&layer.map_m()?),
+        wire_coating_m: plant.wire_coating_m(field),
         layer_field_v_m: plant.electric.field_v_m(field),
         layer_drop_v: plant.electric.drop_v(field, layer_m),
         back_corona: plant.electric.has_back_corona(field),
-        hopper_kg: row.kg,
+        hopper_kg: row.total_kg(),
         hopper_filled: row.filled(),
         hopper_level: row.level()?,
-        hopper_alarm_s: row.until_alarm_kg()? / rate_kg_s,
+        hopper_alarm_s: row.until_alarm_s(caught_kg_s(plant, field))?,
+        hopper_alarm: row.is_alarmed()?,
+        ash_at_frame: plant.ash_at_frame(field),
     })
 }
 
-/// Extinction of the dust that left, m²/kg: the classes by their mass.
-fn extinction_m2_kg(plant: &Plant, left_kg: f64) -> Result<f64, PhysicsError> {
-    let density_kg_m3 = plant.conditions.dust.density_kg_m3;
-    let mut sum_m2_kg = 0.0;
-    for (diameter_m, kg) in plant.rates.diameters_m.iter().zip(&plant.left_kg) {
-        let extinction = grain_extinction(*diameter_m, WAVELENGTH_M, REFRACTIVE_INDEX)?;
-        sum_m2_kg += kg / left_kg * mass_extinction_m2_kg(*diameter_m, density_kg_m3, extinction)?;
-    }
-    Ok(sum_m2_kg)
+/// Fresh dust that a field catches, kg/s.
+fn caught_kg_s(plant: &Plant, field: usize) -> f64 {
+    let caught: f64 = plant.rates.fresh.caught[field].iter().sum();
+    caught * plant.conditions.inlet_mass_kg_s()
+}
+
+/// Fresh dust that the water carries off, kg/s.
+fn washed_kg_s(plant: &Plant) -> f64 {
+    let fields = plant.layers.iter().enumerate();
+    fields
+        .map(|(field, layer)| (1.0 - layer.dry_share()) * caught_kg_s(plant, field))
+        .sum()
 }

@@ -1,36 +1,49 @@
-//! One row of hoppers under a field: how full it is, and when it is emptied.
+//! One row of hoppers under a field: how full it is, when it is emptied, and when its ash stands in the field.
 
 use crate::{
     conditions::Conditions,
-    physics::{PhysicsError, hopper::Hopper},
+    physics::{
+        PhysicsError,
+        hopper::{Hopper, fill_time_s, heap_volume_m3},
+    },
 };
 
 /// Side of the outlet over the side of the top. Teaching value, no source.
 const OUTLET_SHARE: f64 = 0.1;
 /// Level of the alarm as a share of the height. Teaching value, no source: the site's own probe is where it is.
 pub(super) const ALARM_LEVEL: f64 = 0.8;
+/// Room between the top of the hoppers and the frame of the wires, m. Teaching value, no source.
+const ROOM_M: f64 = 1.0;
+/// Slope of a heap of ash at rest, degrees: middle of 35 to 45; common practice, no source.
+const REPOSE_DEGREES: f64 = 40.0;
 
 /// A row of hoppers.
 #[derive(Clone, Debug)]
 pub(super) struct HopperRow {
-    /// Ash in the row, kg.
-    pub(super) kg: f64,
+    /// Ash in the row by size class, kg.
+    kg: Vec<f64>,
     /// When it is emptied next, s.
     pub(super) next_emptying_s: f64,
     interval_s: f64,
     density_kg_m3: f64,
     hopper: Hopper,
+    /// Ash over the brim that reaches the frame, m³.
+    room_m3: f64,
 }
 
 impl HopperRow {
     /// The row as one hopper as long as its field and as wide as the collector.
-    pub(super) fn new(conditions: &Conditions, field: usize) -> Result<Self, PhysicsError> {
+    pub(super) fn new(
+        conditions: &Conditions,
+        field: usize,
+        classes: usize,
+    ) -> Result<Self, PhysicsError> {
         let collector = &conditions.collector;
         let length_m = collector.field_length_m;
         let width_m = collector.passages as f64 * collector.plate_spacing_m;
         let interval_s = conditions.hoppers.evacuation_interval_s[field];
         Ok(Self {
-            kg: 0.0,
+            kg: vec![0.0; classes],
             next_emptying_s: interval_s,
             interval_s,
             density_kg_m3: conditions.hoppers.ash_density_kg_m3,
@@ -39,31 +52,92 @@ impl HopperRow {
                 (length_m, width_m),
                 (OUTLET_SHARE * length_m, OUTLET_SHARE * width_m),
             )?,
+            room_m3: room_m3(length_m, width_m)?,
         })
     }
 
-    /// Takes everything away, kg.
-    pub(super) fn empty(&mut self) -> f64 {
-        self.next_emptying_s += self.interval_s;
-        std::mem::take(&mut self.kg)
+    /// From now on as these conditions say; ash and due emptying stay.
+    pub(super) fn adopt(
+        &mut self,
+        conditions: &Conditions,
+        field: usize,
+    ) -> Result<(), PhysicsError> {
+        let other = Self::new(conditions, field, self.kg.len())?;
+        let (kg, next_emptying_s) = (std::mem::take(&mut self.kg), self.next_emptying_s);
+        *self = Self {
+            kg,
+            next_emptying_s,
+            ..other
+        };
+        Ok(())
     }
 
-    /// Share of the volume that is full; above 1 the ash stands in the field.
+    pub(super) fn total_kg(&self) -> f64 {
+        self.kg.iter().sum()
+    }
+
+    /// Ash comes in: a share of these masses; returns how much, kg.
+    pub(super) fn add(&mut self, kg: &[f64], share: f64) -> f64 {
+        let mut sum_kg = 0.0;
+        for (held_kg, more_kg) in self.kg.iter_mut().zip(kg) {
+            *held_kg += share * more_kg;
+            sum_kg += share * more_kg;
+        }
+        sum_kg
+    }
+
+    /// Takes away all that does not bridge over the outlets, kg by size class.
+    pub(super) fn empty(&mut self, bridged: f64) -> Vec<f64> {
+        self.next_emptying_s += self.interval_s;
+        let taken = self.kg.iter_mut().map(|kg| {
+            let stays = bridged * *kg;
+            std::mem::replace(kg, stays) - stays
+        });
+        taken.collect()
+    }
+
+    /// Share of the volume that is full; above 1 the ash stands over the brim.
     pub(super) fn filled(&self) -> f64 {
-        self.kg / self.density_kg_m3 / self.hopper.volume_m3()
+        self.volume_m3() / self.hopper.volume_m3()
     }
 
     /// Level as a share of the height, 1 where it is full and more.
     pub(super) fn level(&self) -> Result<f64, PhysicsError> {
-        let volume_m3 = (self.kg / self.density_kg_m3).min(self.hopper.volume_m3());
+        let volume_m3 = self.volume_m3().min(self.hopper.volume_m3());
         Ok(self.hopper.level_m(volume_m3)? / self.hopper.height_m())
     }
 
-    /// Ash that is missing until the alarm, kg; nothing once it is there.
-    pub(super) fn until_alarm_kg(&self) -> Result<f64, PhysicsError> {
-        let alarm_m3 = self
-            .hopper
-            .volume_below_m3(ALARM_LEVEL * self.hopper.height_m())?;
-        Ok((alarm_m3 * self.density_kg_m3 - self.kg).max(0.0))
+    /// Time until the level alarm at this rate, s, if nobody empties the row; 0 once it is there.
+    pub(super) fn until_alarm_s(&self, rate_kg_s: f64) -> Result<f64, PhysicsError> {
+        let missing_m3 = self.alarm_m3()? - self.volume_m3();
+        fill_time_s(missing_m3.max(0.0), self.density_kg_m3, rate_kg_s)
     }
+
+    /// Whether the level alarm is on.
+    pub(super) fn is_alarmed(&self) -> Result<bool, PhysicsError> {
+        Ok(self.volume_m3() >= self.alarm_m3()?)
+    }
+
+    /// Whether the ash reaches the frame of the wires.
+    pub(super) fn is_at_frame(&self) -> bool {
+        self.volume_m3() >= self.hopper.volume_m3() + self.room_m3
+    }
+
+    fn volume_m3(&self) -> f64 {
+        self.total_kg() / self.density_kg_m3
+    }
+
+    fn alarm_m3(&self) -> Result<f64, PhysicsError> {
+        self.hopper
+            .volume_below_m3(ALARM_LEVEL * self.hopper.height_m())
+    }
+}
+
+/// Ash over the brim that reaches the frame, m³: one heap under the middle of the row, on a level bed where the foot of
+/// the heap would not fit.
+fn room_m3(length_m: f64, width_m: f64) -> Result<f64, PhysicsError> {
+    let slope = REPOSE_DEGREES.to_radians();
+    let foot_m = (ROOM_M / slope.tan()).min(0.5 * length_m.min(width_m));
+    let bed_m = ROOM_M - foot_m * slope.tan();
+    Ok(heap_volume_m3(foot_m, slope)? + bed_m * length_m * width_m)
 }

@@ -1,5 +1,8 @@
 //! The plant clock keeps the books, does not depend on who looks, and emits in the long run what the formulas say.
 
+mod mechanics;
+mod wet;
+
 use super::*;
 use crate::{conditions::demonstration, theory};
 

@@ -68,6 +68,10 @@ pub enum Dimension {
     Acceleration,
     /// Sparks per time, 1/s.
     SparkRate,
+    /// Turns of a shaft per time, 1/s.
+    Turning,
+    /// Volume of water per volume of gas, 1.
+    WaterPerGas,
     /// Collecting area per gas flow, s/m.
     SpecificArea,
     /// Power, W.
@@ -147,6 +151,8 @@ const ROWS: &[Row] = &[
     row(Dimension::Diffusivity, "a diffusivity", table::DIFFUSIVITY, "m²/s", "ft²/s"),
     row(Dimension::Acceleration, "an acceleration", table::ACCELERATION, "m/s²", "g"),
     row(Dimension::SparkRate, "a spark rate", table::SPARK_RATE, "1/min", "spm"),
+    row(Dimension::Turning, "a speed of turning", table::TURNING, "1/min", "1/min"),
+    row(Dimension::WaterPerGas, "water per gas", table::WATER_PER_GAS, "L/m³", "gal/1000 acf"),
     row(Dimension::SpecificArea, "an area per flow", table::SPECIFIC_AREA, "m²/(m³/s)", "ft²/1000 acfm"),
     row(Dimension::Power, "a power", table::POWER, "kW", "kW"),
     row(Dimension::PowerPerFlow, "a power per flow", table::POWER_PER_FLOW, "W/(m³/s)", "W/1000 acfm"),

@@ -10,6 +10,8 @@ const INCH_M: f64 = 0.0254;
 const FOOT_M: f64 = 0.3048;
 const FOOT2_M2: f64 = FOOT_M * FOOT_M;
 const FOOT3_M3: f64 = FOOT_M * FOOT_M * FOOT_M;
+/// The liquid gallon of the United States: 231 cubic inches.
+const GALLON_M3: f64 = 231.0 * INCH_M * INCH_M * INCH_M;
 const POUND_KG: f64 = 0.453_592_37;
 const GRAIN_KG: f64 = POUND_KG / 7000.0;
 const GRAVITY_M_S2: f64 = 9.806_65;
@@ -234,6 +236,21 @@ pub(super) const SPARK_RATE: Units = &[
     ),
     Unit::part("spm", &["spm"], MINUTE_S),
     Unit::part("1/h", &["/h", "1/h"], HOUR_S),
+];
+
+pub(super) const TURNING: Units = &[
+    Unit::new("1/min", &["/min", "1/min", "rpm", "r/min"], 1.0 / MINUTE_S),
+    Unit::new("1/s", &["/s", "1/s"], 1.0),
+    Unit::part("1/h", &["/h", "1/h"], HOUR_S),
+];
+
+pub(super) const WATER_PER_GAS: Units = &[
+    Unit::part("L/m³", &["L/m3", "l/m3"], 1e3),
+    Unit::new(
+        "gal/1000 acf",
+        &["gal/1000 acf", "gal/1000acf", "gal/kacf"],
+        GALLON_M3 / (1000.0 * FOOT3_M3),
+    ),
 ];
 
 pub(super) const SPECIFIC_AREA: Units = &[

@@ -65,6 +65,10 @@ fn factors_are_those_of_the_specification() {
     close("1 in w.g.", Dimension::PressureDrop, 249.09, 1e-5);
     close("1 lb/ft3", Dimension::Density, 16.0185, 5e-6);
     close("302 °F", Dimension::Temperature, 423.15, 1e-12);
+    close("1 rpm", Dimension::Turning, 1.0 / 60.0, 1e-12);
+    // From memory of US EPA training texts: 5 gal/1000 acf are 0.67 L/m³; exactly 5·231 in³ in 1000 ft³.
+    close("5 gal/1000 acf", Dimension::WaterPerGas, 0.67e-3, 3e-3);
+    close("0.67 L/m3", Dimension::WaterPerGas, 0.67e-3, 1e-12);
     close("20 spm", Dimension::SparkRate, 1.0 / 3.0, 1e-12);
 }
 

@@ -19,6 +19,9 @@ fn a_day_is_a_table_with_its_check_and_its_books() {
         "efficiency) by the counted rates with their raps",
         "agree within",
         "Mass balance: in 82.1",
+        "Darkest puff: opacity",
+        "good for sale by EN 450-1",
+        "at the prices of the sheet",
     ] {
         assert!(ran.out.contains(part), "no {part:?} in\n{}", ran.out);
     }
@@ -65,15 +68,16 @@ fn the_file_has_a_row_for_every_time_and_a_name_for_every_column() {
     let text = fs::read_to_string(&path).expect("a table");
     let rows: Vec<Vec<&str>> = text.lines().map(|row| row.split(',').collect()).collect();
     assert_eq!(rows.len(), 14, "a head, the start and twelve rows");
-    assert!(rows.iter().all(|row| row.len() == 4 + 4 * 6));
+    assert!(rows.iter().all(|row| row.len() == 7 + 4 * 8));
     let column = rows[0]
         .iter()
         .position(|name| *name == "layer_m_1")
         .expect("a layer");
     let layer = |row: usize| rows[row][column].parse::<f64>().expect("a number");
     assert_eq!(layer(1), 0.0);
-    // The first field is struck every 4 h: at 2 h it has grown, at 4 h it has just been struck.
-    assert!(layer(2) > 3.0 * layer(3), "{} then {}", layer(2), layer(3));
+    // The first field is struck from 4 h on, plate after plate: at 4 h its first plates, at 6 h two hours after all.
+    assert!(layer(3) > 1.4 * layer(4), "{} then {}", layer(3), layer(4));
+    assert!(layer(5) > 1.4 * layer(6), "{} then {}", layer(5), layer(6));
 }
 
 #[test]

@@ -41,6 +41,26 @@ fn geometry_that_cannot_be() {
     }
 }
 
+#[test]
+fn a_hammer_is_described_whole_or_not_at_all() {
+    let acceleration = "acceleration = \"1500 m/s2\"                   # peak, at the plate; or hammer_mass and hammer_drop";
+    for (there, missing) in [
+        ("hammer_mass = \"8 kg\"", "rapping.hammer_drop"),
+        ("hammer_drop = \"0.6 m\"", "rapping.hammer_mass"),
+    ] {
+        let (text, line) = demonstration_with(acceleration, there);
+        let key = there.split(' ').next().expect("a key");
+        check(&text, line, &[&format!("rapping.{key}"), missing, "add it"]);
+    }
+    let (text, _) = demonstration_with(
+        acceleration,
+        "hammer_mass = \"8 kg\"\nhammer_drop = \"0.6 m\"",
+    );
+    let rapping = good(&text).conditions.rapping;
+    assert_eq!(rapping.hammer_mass_kg, Some(8.0));
+    assert_eq!(rapping.hammer_drop_m, Some(0.6));
+}
+
 const SIZES: &str = "[[\"15 um\", \"32 %\"], [\"2.5 um\", \"6 %\"]]";
 const LOG_NORMAL: &str = "mass_median_diameter = \"10 um\"               # half of the mass is finer\n\
                           geometric_deviation = 3.0                    # 84 % of the mass is finer than 3 × 10 um";

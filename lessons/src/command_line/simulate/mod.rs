@@ -1,5 +1,6 @@
 //! `ashlane simulate`: one count through the whole collector, beside the theory.
 
+mod ash;
 mod gas;
 mod json;
 mod plant;

@@ -12,7 +12,7 @@ use ashlane_shared::{
 };
 use serde::Serialize;
 
-use super::tables::plant_table;
+use super::{ash::ash, tables::plant_table};
 use crate::{
     command_line::{
         CHECK_FAILED, FINE, Failure, Io, Opened, counting,
@@ -232,8 +232,8 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
     format!(
         "{} ({}), {} h on the plant clock\n{NOTICE}\n\n{}\n\
          {}{}Long run as it stands at the end: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
-         N = {}, seed {}. Every field is struck as a whole; layers do not act on the voltage yet.\n\
-         mg/m³ of gas as it is; opacity in a stack of 5 m (invented).\n\n\
+         N = {}, seed {}. Plates are struck group by group; layers do not act on the voltage yet.\n\
+         mg/m³ of gas as it is; opacity in a stack of 5 m (invented).\n{}\n\
          Mass balance: in {}, on the plates {}, in the hoppers {}, taken away {}, out {}.\n\
          The books are off by {:.0e} of the inlet.\n",
         run.conditions.title,
@@ -248,6 +248,7 @@ fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
         percent_short(run.check.tolerance),
         thousands(run.parcels as u64),
         run.seed,
+        ash(run.conditions, &run.readings),
         tonnes(mass.inlet),
         tonnes(mass.layers),
         tonnes(mass.hoppers),
@@ -304,27 +305,36 @@ fn write(path: &Path, readings: &[PlantReading]) -> Result<(), Failure> {
 
 fn csv(readings: &[PlantReading]) -> String {
     let fields = readings.first().map_or(0, |reading| reading.fields.len());
-    let mut text = "time_s,penetration,emission_kg_m3,opacity".to_owned();
+    let mut text =
+        "time_s,penetration,emission_kg_m3,opacity,peak_opacity,silo_kg,money".to_owned();
     for field in 1..=fields {
         text += &format!(
-            ",layer_m_{field},layer_kg_{field},layer_drop_v_{field},hopper_kg_{field},hopper_level_{field},hopper_alarm_s_{field}"
+            ",layer_m_{field},layer_kg_{field},layer_drop_v_{field},hopper_kg_{field},hopper_level_{field},hopper_alarm_s_{field},thickest_m_{field},wire_coating_m_{field}"
         );
     }
     text.push('\n');
     for reading in readings {
         text += &format!(
-            "{},{:.6e},{:.6e},{:.6e}",
-            reading.time_s, reading.penetration, reading.emission_kg_m3, reading.opacity
+            "{},{:.6e},{:.6e},{:.6e},{:.6e},{:.6e},{:.2}",
+            reading.time_s,
+            reading.penetration,
+            reading.emission_kg_m3,
+            reading.opacity,
+            reading.peak_opacity,
+            reading.ash.silo_kg,
+            reading.ash.money
         );
         for field in &reading.fields {
             text += &format!(
-                ",{:.6e},{:.6e},{:.1},{:.6e},{:.6},{:.1}",
+                ",{:.6e},{:.6e},{:.1},{:.6e},{:.6},{:.1},{:.6e},{:.6e}",
                 field.layer_m,
                 field.layer_kg,
                 field.layer_drop_v,
                 field.hopper_kg,
                 field.hopper_level,
-                field.hopper_alarm_s
+                field.hopper_alarm_s,
+                field.thickest_m,
+                field.wire_coating_m
             );
         }
         text.push('\n');

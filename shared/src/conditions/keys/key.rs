@@ -132,11 +132,14 @@ impl Key {
 
     /// Takes an optional value away.
     pub fn clear(&self, conditions: &mut Conditions) {
-        let teaching = &mut conditions.teaching;
+        let (teaching, rapping) = (&mut conditions.teaching, &mut conditions.rapping);
         match self.path {
             "teaching.migration_velocity" => teaching.migration_velocity_m_s = None,
             "teaching.mixing" => teaching.mixing = None,
             "teaching.single_diameter" => teaching.single_diameter_m = None,
+            "teaching.thin_layer" => teaching.thin_layer_m = None,
+            "rapping.hammer_mass" => rapping.hammer_mass_kg = None,
+            "rapping.hammer_drop" => rapping.hammer_drop_m = None,
             _ => {}
         }
     }

@@ -1,6 +1,7 @@
 //! The key table of the site sheet: one row a key, and everything that reads, checks, shows, saves or documents walks it.
 
 mod appearance;
+mod ash;
 pub(super) mod check;
 mod collector;
 mod dust;
@@ -18,8 +19,8 @@ pub use value::{Refusal, Value};
 pub(super) use value::{range_text, same};
 
 use super::{
-    Collector, Conditions, Dust, Electrical, Gas, Hoppers, Kind, Rapping, Reference, Resistivity,
-    Sizes, Teaching,
+    Ash, AshStandard, Collector, Conditions, Dust, Electrical, Gas, Hoppers, Kind, Rapping,
+    Reference, Resistivity, Sizes, Teaching, Water,
 };
 
 /// Most fields a sheet may have.
@@ -28,7 +29,7 @@ pub const MOST_FIELDS: usize = 12;
 pub const MOST_POINTS: usize = 64;
 
 /// The sections of a sheet, in the order they are written.
-pub const SECTIONS: [&str; 11] = [
+pub const SECTIONS: [&str; 13] = [
     "site",
     "gas",
     "collector",
@@ -37,6 +38,8 @@ pub const SECTIONS: [&str; 11] = [
     "electrical",
     "rapping",
     "hoppers",
+    "water",
+    "ash",
     "teaching",
     "appearance",
     "names",
@@ -53,6 +56,8 @@ pub fn keys() -> impl Iterator<Item = &'static Key> {
         electrical::ELECTRICAL,
         rapping::RAPPING,
         rapping::HOPPERS,
+        ash::WATER,
+        ash::ASH,
         teaching::TEACHING,
         appearance::APPEARANCE,
         appearance::NAMES,
@@ -84,11 +89,35 @@ pub(super) fn defaults(kind: Kind, fields: usize) -> Conditions {
 }
 
 /// As [`blank`].
+fn blank_rapping() -> Rapping {
+    Rapping {
+        reentrained: 0.0,
+        interval_s: Vec::new(),
+        acceleration_m_s2: 0.0,
+        hammer_mass_kg: None,
+        hammer_drop_m: None,
+        shaft_speed_per_s: 0.0,
+        wire_interval_s: Vec::new(),
+        layer_m: Vec::new(),
+    }
+}
+
+/// As [`blank`].
 fn blank_hoppers() -> Hoppers {
     Hoppers {
         volume_m3: 0.0,
         evacuation_interval_s: Vec::new(),
         ash_density_kg_m3: 0.0,
+    }
+}
+
+/// As [`blank`].
+fn blank_ash() -> Ash {
+    Ash {
+        loss_on_ignition: 0.0,
+        standard: AshStandard::default(),
+        sale_price_per_tonne: 0.0,
+        disposal_price_per_tonne: 0.0,
     }
 }
 
@@ -136,13 +165,13 @@ fn blank() -> Conditions {
             spark_target_per_s: 0.0,
             spark_field_v_m: 0.0,
         },
-        rapping: Rapping {
-            reentrained: 0.0,
-            interval_s: Vec::new(),
-            acceleration_m_s2: 0.0,
-            layer_m: Vec::new(),
-        },
+        rapping: blank_rapping(),
         hoppers: blank_hoppers(),
+        water: Water {
+            per_gas: 0.0,
+            recycled: 0.0,
+        },
+        ash: blank_ash(),
         defects: Vec::new(),
         teaching: Teaching::default(),
         appearance: super::Appearance::default(),

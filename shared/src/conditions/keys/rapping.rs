@@ -39,7 +39,7 @@ pub(super) const RAPPING: &[Key] = &[
     Key::with_default(
         "rapping.acceleration",
         "a",
-        "Peak acceleration of the plate when it is struck.",
+        "Peak acceleration of the plate when it is struck; a hammer_mass with its hammer_drop says it instead.",
         quantity(
             Dimension::Acceleration,
             range(10.0, 20_000.0),
@@ -48,6 +48,58 @@ pub(super) const RAPPING: &[Key] = &[
             |conditions| Some(conditions.rapping.acceleration_m_s2),
             |conditions, value| conditions.rapping.acceleration_m_s2 = value,
         ),
+    ),
+    Key::optional(
+        "rapping.hammer_mass",
+        "m",
+        "Mass of a hammer; with hammer_drop the energy of the blow decides about the acceleration.",
+        quantity(
+            Dimension::Mass,
+            range(0.5, 50.0),
+            range(1.0, 15.0),
+            8.0,
+            |conditions| conditions.rapping.hammer_mass_kg,
+            |conditions, value| conditions.rapping.hammer_mass_kg = Some(value),
+        ),
+    ),
+    Key::optional(
+        "rapping.hammer_drop",
+        "",
+        "Height that the middle of a hammer falls; goes with hammer_mass.",
+        quantity(
+            Dimension::Length,
+            range(0.01, 3.0),
+            range(0.05, 1.5),
+            0.6,
+            |conditions| conditions.rapping.hammer_drop_m,
+            |conditions, value| conditions.rapping.hammer_drop_m = Some(value),
+        ),
+    ),
+    Key::with_default(
+        "rapping.shaft_speed",
+        "",
+        "Turns of the shaft that lifts the hammers; in one turn every plate of the field is struck once.",
+        quantity(
+            Dimension::Turning,
+            range(0.05 / 60.0, 10.0 / 60.0),
+            range(0.2 / 60.0, 4.0 / 60.0),
+            0.25 / 60.0,
+            |conditions| Some(conditions.rapping.shaft_speed_per_s),
+            |conditions, value| conditions.rapping.shaft_speed_per_s = value,
+        ),
+    ),
+    Key::with_default(
+        "rapping.wire_interval",
+        "",
+        "Time between blows on the wires of each field, or one value for all.",
+        Shape::PerField {
+            dimension: Dimension::Interval,
+            allowed: range(60.0, 720.0 * HOUR_S),
+            slider: range(0.1 * HOUR_S, 200.0 * HOUR_S),
+            sample: &[2.0 * HOUR_S, 6.0 * HOUR_S, 12.0 * HOUR_S, 24.0 * HOUR_S],
+            get: |conditions| &conditions.rapping.wire_interval_s,
+            list: |conditions| &mut conditions.rapping.wire_interval_s,
+        },
     ),
     Key::with_default(
         "rapping.layer",

@@ -65,4 +65,17 @@ pub(super) const TEACHING: &[Key] = &[
             set: |conditions, word| Charging::choose(&mut conditions.teaching.charging, word),
         },
     ),
+    Key::optional(
+        "teaching.thin_layer",
+        "h0",
+        "A rapped layer much thinner than this returns to the gas as powder, one of 10 mm as rapping.reentrained says.",
+        quantity(
+            Dimension::PartSize,
+            range(1e-5, 0.05),
+            range(1e-4, 0.01),
+            0.002,
+            |conditions| conditions.teaching.thin_layer_m,
+            |conditions, value| conditions.teaching.thin_layer_m = Some(value),
+        ),
+    ),
 ];
