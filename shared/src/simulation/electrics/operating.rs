@@ -11,6 +11,9 @@ const MET: f64 = 1e-7;
 /// the positive ions never take it all.
 pub(super) const LEAST_NET: f64 = 0.05;
 
+/// Gap voltage, and how far what is looked for is above what is wanted.
+type Place = (f64, f64);
+
 /// Where a field stands.
 pub(super) struct Operation {
     /// The gas between wires and plates, at mean voltage.
@@ -162,7 +165,7 @@ impl Set {
             self.solver.at_voltage_from(start_v, near)?
         };
         // The set's voltage rises with the gap's, and faster: a secant between the nearest below and above.
-        let (mut low, mut high): (Option<(f64, f64)>, Option<(f64, f64)>) = (None, None);
+        let (mut low, mut high): (Option<Place>, Option<Place>) = (None, None);
         for _ in 0..ROUNDS {
             let over_v = self.terminal_v(&found) - terminal_v;
             if over_v.abs() <= MET * terminal_v {
@@ -201,9 +204,9 @@ impl Set {
         }
         let mut found = self.solver.at_voltage_from(onset_v, near)?;
         let mut low = (onset_v, self.metered_a_m(&found) - self.limit_a_m);
-        let mut high: Option<(f64, f64)> = None;
+        let mut high: Option<Place> = None;
         for _ in 0..ROUNDS {
-            let next_v = high.map_or(leaks_v.min(1.5 * low.0), |high| between(low, high));
+            let next_v = high.map_or_else(|| leaks_v.min(1.5 * low.0), |high| between(low, high));
             match self.solver.at_voltage_from(next_v, Some(&found)) {
                 Ok(there) => found = there,
                 // Far above any limit.
@@ -227,7 +230,7 @@ impl Set {
 }
 
 /// Where a straight line between two points crosses zero, but not too near either.
-fn between(low: (f64, f64), high: (f64, f64)) -> f64 {
+fn between(low: Place, high: Place) -> f64 {
     let share = (low.1 / (low.1 - high.1)).clamp(0.02, 0.98);
     low.0 + share * (high.0 - low.0)
 }

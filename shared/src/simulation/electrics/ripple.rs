@@ -4,7 +4,7 @@ use super::supply::FieldSupply;
 use crate::physics::{
     PhysicsError,
     corona::{CoronaSolver, WireRow, solver::CoronaSolution},
-    energization::{FieldLoad, VoltageCurrent, waveform_where},
+    energization::{FieldLoad, VoltageCurrent, Waveform, waveform_where},
 };
 
 /// Currents at which the curve near a state is solved besides the state's own, as shares of it.
@@ -117,22 +117,33 @@ impl Ripple {
         ripple.angles_rad = (Some(mean_rad), Some(highest.firing_angle_rad));
         if sparks_at.is_some()
             && state.current_a_m > 0.0
-            && let Some(ramp) = supply.ramp(highest.mean_voltage_v)?
+            && let Some(mean_a) = mean_of_rise_a(supply, &load, &highest)?
         {
-            // Simpson's rule over the even rise of the mean voltage.
-            let at = |voltage_v| {
-                let near = Some(highest.firing_angle_rad);
-                Ok::<_, PhysicsError>(
-                    find(voltage_v, |cycle| cycle.mean_voltage_v, near)?.mean_current_a,
-                )
-            };
-            let middle_v = 0.5 * (ramp.from_v + highest.mean_voltage_v);
-            let sum_a = at(ramp.from_v)? + 4.0 * at(middle_v)? + highest.mean_current_a;
-            let mean_a = ramp.share_of_time * sum_a / 6.0;
             ripple.current_share = mean_a / (state.current_a_m * per_a_m);
         }
         Ok(ripple)
     }
+}
+
+/// Mean current from spark to spark, A: Simpson's rule over the even rise of the mean voltage; nothing where no sparks are
+/// wanted.
+fn mean_of_rise_a(
+    supply: &FieldSupply,
+    load: &FieldLoad,
+    highest: &Waveform,
+) -> Result<Option<f64>, PhysicsError> {
+    let Some(ramp) = supply.ramp(highest.mean_voltage_v)? else {
+        return Ok(None);
+    };
+    let at_a = |voltage_v| {
+        let near_rad = Some(highest.firing_angle_rad);
+        let mean_v = |cycle: &Waveform| cycle.mean_voltage_v;
+        let there = waveform_where(&supply.set, load, voltage_v, mean_v, near_rad)?;
+        Ok::<_, PhysicsError>(there.mean_current_a)
+    };
+    let middle_v = 0.5 * (ramp.from_v + highest.mean_voltage_v);
+    let sum_a = at_a(ramp.from_v)? + 4.0 * at_a(middle_v)? + highest.mean_current_a;
+    Ok(Some(ramp.share_of_time * sum_a / 6.0))
 }
 
 /// The curve about a state with current whose dust is in the solver.
