@@ -25,8 +25,8 @@ pub use command::{Command, CommandError, LoggedCommand};
 pub use deposits::{Deposits, LAYER_BINS_PER_FIELD, StuckGrain};
 pub use electrics::{
     DustCharge, Electrics, ElectricsWork, FieldEnergization, FieldState, HeldBy, LayerLoad,
-    VoltageCurrentPoint, corona, electrics, electrics_are_ready, energization_of,
-    layer_resistivity_ohm_m, wire_row,
+    TabulatedField, TabulatedState, VoltageCurrentPoint, Wear, corona, electrics,
+    electrics_are_ready, energization_of, layer_resistivity_ohm_m, wire_row,
 };
 pub use face::{behind_plates, face_velocities, readings_m_s};
 pub use flight::{DRAWN_GRAINS, FIELD_DELAY_STEPS, Simulation};

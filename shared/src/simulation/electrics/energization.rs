@@ -179,7 +179,7 @@ fn sawtooth(
 }
 
 /// The solver of one field's curves.
-struct Curves {
+pub(super) struct Curves {
     solver: CoronaSolver<WireRow>,
     supply: FieldSupply,
     reached_v: f64,
@@ -187,7 +187,7 @@ struct Curves {
 }
 
 impl Curves {
-    fn new(
+    pub(super) fn new(
         conditions: &Conditions,
         field: usize,
         supply: FieldSupply,
@@ -232,7 +232,10 @@ impl Curves {
     }
 
     /// Onset and points with this dust in the gas.
-    fn with(&mut self, dust: &DustCharge) -> Result<(f64, Vec<VoltageCurrentPoint>), PhysicsError> {
+    pub(super) fn with(
+        &mut self,
+        dust: &DustCharge,
+    ) -> Result<(f64, Vec<VoltageCurrentPoint>), PhysicsError> {
         if dust.mean_c_m3() == 0.0 {
             self.solver.clean();
         } else {

@@ -15,6 +15,7 @@ mod ripple;
 mod set;
 mod state;
 mod supply;
+mod tabulated;
 #[cfg(test)]
 mod tests;
 #[cfg(test)]
@@ -34,6 +35,7 @@ pub use energization::{FieldEnergization, VoltageCurrentPoint, energization_of};
 pub use layer::{LayerLoad, layer_resistivity_ohm_m};
 use set::{RIPPLE_NEAR, Set};
 pub use state::{FieldState, HeldBy, corona, wire_row};
+pub use tabulated::{TabulatedField, TabulatedState, Wear};
 
 /// Least and most rounds of dust and field.
 const ROUNDS: std::ops::RangeInclusive<usize> = 8..=60;

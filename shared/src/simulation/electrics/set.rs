@@ -42,7 +42,7 @@ const BREAKING: f64 = 0.95;
 
 /// A field sparks when it is wanted above this share of the mean voltage at which its peak reaches the spark voltage: what
 /// the scatter of its gap lets happen some times a minute.
-const SPARKS_FROM: f64 = 1.0 - 3.0 * SPARK_SCATTER;
+pub(super) const SPARKS_FROM: f64 = 1.0 - 3.0 * SPARK_SCATTER;
 
 /// Rounds of voltage and ripple with the same dust, and the change of voltage and current below which they agree.
 const RIPPLE_ROUNDS: usize = 6;
