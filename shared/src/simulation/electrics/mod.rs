@@ -19,6 +19,7 @@ mod supply;
 mod tests;
 #[cfg(test)]
 mod trouble_tests;
+mod what_if;
 
 use std::sync::Arc;
 
