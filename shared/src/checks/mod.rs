@@ -1,6 +1,7 @@
 //! Every view carries its proof: what was counted beside what theory says, with the tolerance and the verdict.
 
 mod agreement;
+mod caught;
 mod fitness;
 mod formulas;
 mod grain;
@@ -11,6 +12,7 @@ mod trend;
 mod two_ways;
 
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
+pub use caught::solved_catch;
 pub use fitness::left_out;
 pub use formulas::{
     FORMULAS, Formula, deutsch_after_doubling_area, deutsch_anderson_penetration, find_formula,

@@ -28,6 +28,12 @@ pub(crate) fn plain_number(value: f64) -> String {
     }
 }
 
+/// Efficiency beside a penetration of this power of ten: 0 %, 90 %, 99 %, 99.9 %.
+fn efficiency_text(exponent: i32) -> String {
+    let decimals = (-exponent - 2).max(0) as usize;
+    format!("{:.decimals$} %", 100.0 - 100.0 * 10_f64.powi(exponent))
+}
+
 /// Frame of a chart with a logarithmic axis of penetration upwards.
 pub(super) struct Frame {
     pub(super) min: Point,
@@ -60,10 +66,44 @@ impl Frame {
         frame
     }
 
+    /// The same with the efficiency on the right, beside the penetration on the left.
+    pub(super) fn with_efficiency(
+        drawing: &mut Drawing,
+        title: &str,
+        low: i32,
+        (from, to): (f64, f64),
+    ) -> Self {
+        let [width, height] = drawing.size;
+        let right = text_width(&efficiency_text(low), SMALL, false);
+        let frame = Self {
+            min: [54.0, 50.0],
+            max: [width - right - 12.0, height - 40.0],
+            low,
+            from,
+            to,
+        };
+        drawing.bold([2.0, 12.0], Anchor::Left, title, BODY, Ink::Text);
+        drawing.text([2.0, 32.0], Anchor::Left, "penetration", SMALL, Ink::Faint);
+        let at = [width - 4.0, 32.0];
+        drawing.text(at, Anchor::Right, "efficiency", SMALL, Ink::Faint);
+        frame.draw(drawing);
+        let every = frame.every();
+        for exponent in (low..=0).filter(|exponent| exponent % every == 0) {
+            let at = [frame.max[0] + 6.0, frame.y(10_f64.powi(exponent))];
+            let text = efficiency_text(exponent);
+            drawing.text(at, Anchor::Left, text, SMALL, Ink::Faint);
+        }
+        frame
+    }
+
+    /// How many decades from one number to the next.
+    fn every(&self) -> i32 {
+        if -self.low > 6 { 2 } else { 1 }
+    }
+
     fn draw(&self, drawing: &mut Drawing) {
         let ([left, top], [right, bottom]) = (self.min, self.max);
-        let decades = -self.low;
-        let every = if decades > 6 { 2 } else { 1 };
+        let every = self.every();
         for exponent in self.low..=0 {
             let y = self.y(10_f64.powi(exponent));
             drawing.line([[left, y], [right, y]], Ink::Rule, 1.0);
@@ -213,6 +253,13 @@ mod tests {
             (0.0, "0 %"),
         ] {
             assert_eq!(percent_text(share), text);
+        }
+    }
+
+    #[test]
+    fn efficiency_has_as_many_nines_as_penetration_has_noughts() {
+        for (exponent, text) in [(0, "0 %"), (-1, "90 %"), (-2, "99 %"), (-4, "99.99 %")] {
+            assert_eq!(efficiency_text(exponent), text);
         }
     }
 
