@@ -90,7 +90,7 @@ fn collection_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2
             ui.label("Counting …");
         }
     }
-    let tall = [size[0], size[1] + 20.0];
+    let tall = [size[0], size[1] + 60.0];
     if let Some(drawing) = by_size_drawing(&view.count, state.units, tall) {
         let lines = by_size_checks(&view.count);
         let note = Some(by_size_note());
@@ -167,14 +167,16 @@ fn plant_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
     let Some(plant) = &view.plant else {
         return;
     };
-    let tall = [size[0], size[1] + 60.0];
+    let tall = [size[0], size[1] + 100.0];
     let lines = layers_checks(plant);
+    // Until the readings have what the layers do to the set.
+    let note = "Layers do not act on the voltage of the set here.".to_owned();
     let drawing = layers_drawing(plant, tall);
     checked(
         ui,
         (&drawing, "Layers and voltages over time"),
         &lines,
-        None,
+        Some(note),
         state,
     );
     let (drawing, lines) = (stack_drawing(plant, tall), stack_checks(plant));

@@ -34,6 +34,10 @@ fn efficiency_text(exponent: i32) -> String {
     format!("{:.decimals$} %", 100.0 - 100.0 * 10_f64.powi(exponent))
 }
 
+/// Rows that stand below a frame with the efficiency, and their height.
+const KEY_ROWS: f32 = 2.0;
+const KEY_ROW: f32 = 18.0;
+
 /// Frame of a chart with a logarithmic axis of penetration upwards.
 pub(super) struct Frame {
     pub(super) min: Point,
@@ -75,9 +79,10 @@ impl Frame {
     ) -> Self {
         let [width, height] = drawing.size;
         let right = text_width(&efficiency_text(low), SMALL, false);
+        let below = KEY_ROWS * KEY_ROW;
         let frame = Self {
             min: [54.0, 50.0],
-            max: [width - right - 12.0, height - 40.0],
+            max: [width - right - 12.0, height - 40.0 - below],
             low,
             from,
             to,
@@ -208,6 +213,21 @@ impl Frame {
     }
 }
 
+/// Entries of a key in rows below the frame, one after the other.
+pub(super) fn key_below(drawing: &mut Drawing, entries: &[(Ink, Mark, &str)]) {
+    let [width, height] = drawing.size;
+    let [mut x, mut y] = [10.0, height - (KEY_ROWS - 0.5) * KEY_ROW];
+    for (ink, mark, text) in entries {
+        let wide = 28.0 + text_width(text, SMALL, false);
+        if x > 10.0 && x + wide > width - 4.0 {
+            [x, y] = [10.0, y + KEY_ROW];
+        }
+        mark.draw(drawing, [x, y], *ink);
+        drawing.text([x + 28.0, y], Anchor::Left, *text, SMALL, Ink::Text);
+        x += wide + 14.0;
+    }
+}
+
 /// Lines of a key, right-aligned from the top of a frame.
 pub(super) fn key(drawing: &mut Drawing, frame: &Frame, entries: &[(Ink, Mark, &str)]) {
     let mut y = frame.min[1] + 11.0;
@@ -216,11 +236,7 @@ pub(super) fn key(drawing: &mut Drawing, frame: &Frame, entries: &[(Ink, Mark, &
         let start = right - text_width(text, SMALL, false);
         drawing.label([right, y], Anchor::Right, *text, SMALL, Ink::Text);
         let x = start - 10.0;
-        match mark {
-            Mark::Line => drawing.line([[x - 22.0, y], [x, y]], *ink, 2.0),
-            Mark::Dashes => drawing.dashed([[x - 22.0, y], [x, y]], *ink, 2.0),
-            Mark::Point => drawing.dot([x - 11.0, y], 3.0, *ink),
-        }
+        mark.draw(drawing, [x - 22.0, y], *ink);
         y += 17.0;
     }
 }
@@ -231,6 +247,17 @@ pub(super) enum Mark {
     Line,
     Dashes,
     Point,
+}
+
+impl Mark {
+    /// From its left end on.
+    fn draw(self, drawing: &mut Drawing, [x, y]: Point, ink: Ink) {
+        match self {
+            Self::Line => drawing.line([[x, y], [x + 22.0, y]], ink, 2.0),
+            Self::Dashes => drawing.dashed([[x, y], [x + 22.0, y]], ink, 2.0),
+            Self::Point => drawing.dot([x + 11.0, y], 3.0, ink),
+        }
+    }
 }
 
 /// The decade below the smallest of some shares, within limits that keep a chart readable.

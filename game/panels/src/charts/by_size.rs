@@ -5,7 +5,7 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
-use super::axes::{Frame, Mark, decade_below, key};
+use super::axes::{Frame, Mark, decade_below, key_below};
 use super::percent_text;
 use crate::{checks::CheckLine, drawing::Drawing, drawing::Point, theme::Ink, view::CountView};
 
@@ -63,9 +63,8 @@ pub fn by_size_drawing(count: &CountView<'_>, _units: UnitSystem, size: Point) -
             3.0 * class.counted.standard_error,
         );
     }
-    key(
+    key_below(
         &mut drawing,
-        &frame,
         &[
             (Ink::Dust, Mark::Point, "counted ± 3σ"),
             (Ink::FiniteMixing, Mark::Line, "finite mixing"),

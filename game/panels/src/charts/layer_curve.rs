@@ -78,7 +78,7 @@ pub fn layer_curve_drawing(curve: &LayerCurve<'_>, units: UnitSystem, size: Poin
     let name = format!("{unit}, mean on the plates");
     drawing.text([2.0, 49.0], Anchor::Left, name, SMALL, Ink::Faint);
     plot.upward(&mut drawing);
-    plot.rightward(&mut drawing, "kV, mean");
+    plot.rightward(&mut drawing, "kV");
     let line = |points: &[VoltageCurrentPoint]| plot.curve(points.iter().map(shown));
     drawing.dashed(line(&set.dust_load), Ink::Gas, 2.4);
     drawing.line(line(&curve.points), Ink::Dust, 2.4);
@@ -128,33 +128,73 @@ fn plot(
     }
 }
 
-/// Where the layer breaks: the last point before the curve goes to more current at no more voltage.
+/// What becomes of the layer on the way up its curve.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum End {
+    /// No layer that could break.
+    None,
+    /// The curve ends before.
+    Whole,
+    /// It breaks, and the gap sparks at once.
+    Sparks,
+    /// It breaks and glows.
+    Glows,
+}
+
+impl End {
+    fn of(curve: &LayerCurve<'_>) -> Self {
+        let most_a_m2 = curve.layer.unbroken_a_m2();
+        let limit_a_m2 = curve.set.settings.current_limit_a / curve.set.plate_area_m2;
+        let top_a_m2 = curve
+            .points
+            .last()
+            .map_or(0.0, |point| point.current_density_a_m2);
+        if !most_a_m2.is_finite() {
+            Self::None
+        } else if top_a_m2 > most_a_m2 * (1.0 + 1e-9) {
+            Self::Glows
+        } else if top_a_m2 >= most_a_m2 * (1.0 - 1e-9) && limit_a_m2 > most_a_m2 {
+            Self::Sparks
+        } else {
+            Self::Whole
+        }
+    }
+
+    /// In words, with the current density at which it breaks.
+    fn words(self, most: &str) -> String {
+        match self {
+            Self::None => "no layer that could break".to_owned(),
+            Self::Whole => format!("would break at {most}"),
+            Self::Sparks => format!("breaks at {most}: sparks"),
+            Self::Glows => format!("breaks at {most}: back corona"),
+        }
+    }
+}
+
+/// Where the layer breaks: the last point before the curve goes to more current at less voltage, or ends.
 fn breaking<'a>(curve: &'a LayerCurve<'_>) -> Option<&'a VoltageCurrentPoint> {
     let most = curve.layer.unbroken_a_m2() * (1.0 + 1e-9);
-    let breaks = |point: &&VoltageCurrentPoint| point.current_density_a_m2 > most;
-    curve.points.iter().find(breaks)?;
     let unbroken = |point: &&VoltageCurrentPoint| point.current_density_a_m2 <= most;
-    curve.points.iter().rev().find(unbroken)
+    let breaks = matches!(End::of(curve), End::Sparks | End::Glows);
+    let last = curve.points.iter().rev().find(unbroken);
+    last.filter(|_| breaks)
 }
 
 /// Three lines below the plot.
 fn key(drawing: &mut Drawing, curve: &LayerCurve<'_>, units: UnitSystem, top: f32) {
-    let (unbroken, broken) = (curve.layer.unbroken_a_m2(), breaking(curve).is_some());
     let unit = Dimension::CurrentDensity.display_unit(units);
-    let most = format_in(unbroken, unit, &GasState::NORMAL, 3);
-    let breaks = match (unbroken.is_finite(), broken) {
-        (true, true) => format!("breaks at {most}: back corona"),
-        (true, false) => format!("would break at {most}"),
-        (false, _) => "no layer that could break".to_owned(),
-    };
+    let most = format_in(curve.layer.unbroken_a_m2(), unit, &GasState::NORMAL, 3);
+    let end = End::of(curve);
     let y = |row: f32| top + (row + 0.5) * LINE;
     drawing.dashed([[10.0, y(0.0)], [32.0, y(0.0)]], Ink::Gas, 2.4);
     drawing.line([[10.0, y(1.0)], [32.0, y(1.0)]], Ink::Dust, 2.4);
-    ring(drawing, [21.0, y(2.0)]);
+    if matches!(end, End::Sparks | End::Glows) {
+        ring(drawing, [21.0, y(2.0)]);
+    }
     let texts = [
         "plates clean".to_owned(),
         "with the layer: + j ρ h".to_owned(),
-        breaks,
+        end.words(&most),
     ];
     for (row, text) in texts.into_iter().enumerate() {
         drawing.text([38.0, y(row as f32)], Anchor::Left, text, SMALL, Ink::Text);

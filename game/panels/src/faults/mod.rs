@@ -5,7 +5,10 @@
 mod cautions;
 mod row;
 
-use ashlane_lessons::faults::FAULTS;
+use ashlane_lessons::{
+    engine::find_caution,
+    faults::{FAULTS, SetFault},
+};
 use egui::{CollapsingHeader, Key, RichText, Ui};
 
 use crate::{
@@ -15,7 +18,6 @@ use crate::{
     theme::{Ink, SMALL},
     view::AppView,
 };
-use ashlane_lessons::engine::find_caution;
 use cautions::{OF_ALL, of_row};
 
 /// The key that hides the faults and brings them back.
@@ -30,6 +32,19 @@ pub struct FaultSwitch {
     pub severity: f64,
     /// From when on, s of the plant clock.
     pub from_s: f64,
+}
+
+impl FaultSwitch {
+    /// The fault behind the switch, to strike conditions with; nothing of a name that no fault has.
+    #[must_use]
+    pub fn fault(&self) -> Option<SetFault> {
+        let fault = FAULTS.iter().find(|fault| fault.name == self.name)?;
+        Some(SetFault {
+            fault,
+            severity: self.severity,
+            from_s: self.from_s,
+        })
+    }
 }
 
 /// The faults that are set.

@@ -37,7 +37,7 @@ fn both_charts_are_legible_at_every_width_and_with_many_fields() {
             for width in [260.0, 300.0, 420.0, 560.0] {
                 let caught = caught_drawing(&count, &backdrop.conditions, units, width);
                 texts_are_legible(&caught.expect("a count"), &format!("caught {width}"));
-                let sizes = by_size_drawing(&count, units, [width, 0.66 * width + 20.0]);
+                let sizes = by_size_drawing(&count, units, [width, 0.66 * width + 60.0]);
                 texts_are_legible(&sizes.expect("a count"), &format!("sizes {width}"));
             }
         }

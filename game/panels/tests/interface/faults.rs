@@ -66,6 +66,8 @@ fn every_fault_has_a_switch_and_switching_asks_for_the_whole_list() {
         from_s: 7200.0,
     };
     assert_eq!(asked(&harness), Some(vec![set(), fresh]));
+    let behind = fresh.fault().expect("a fault");
+    assert_eq!((behind.fault.name, behind.from_s), (FAULTS[1].name, 7200.0));
     harness.state_mut().out.clear();
     harness.get_by_label(&row(0)).click();
     harness.run_steps(2);

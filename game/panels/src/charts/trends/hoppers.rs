@@ -28,7 +28,9 @@ pub fn hoppers_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
         return drawing;
     }
     let level = |field: &FieldReading| 100.0 * field.hopper_level;
-    let names = view.labels(level, |number, field| format!("{number}: {}", until(field)));
+    let names = view.labels(level, |number, field| {
+        format!("row {number}: {}", until(field))
+    });
     let plot = Linear {
         min: [LEFT, 50.0],
         max: [size[0] - room_beside(&names).max(12.0), size[1] - BELOW],
@@ -36,12 +38,12 @@ pub fn hoppers_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
         y: (0.0, 105.0),
     };
     let words = [
-        "level, % of the height; row: time to the alarm".to_owned(),
-        "level, %; row: time to the alarm".to_owned(),
+        "level, % of the height; time to the alarm".to_owned(),
+        "level, %; time to the alarm".to_owned(),
     ];
     axis_name(&mut drawing, 33.0, fitting(&words, size[0] - 4.0));
     plot.upward(&mut drawing);
-    plot.rightward(&mut drawing, "hours");
+    plot.rightward(&mut drawing, "h");
     let y = plot.at_y(100.0 * ALARM_LEVEL);
     drawing.dashed([[plot.min[0], y], [plot.max[0], y]], Ink::Trouble, 1.8);
     view.lines(&mut drawing, &plot, level);

@@ -30,7 +30,7 @@ pub fn layers_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
     let thick = |field: &FieldReading| shown(field.layer_m, Dimension::PartSize).0;
     let volts = |field: &FieldReading| shown(field.voltage_v, Dimension::Voltage).0;
     let text =
-        |field: usize, value: f64, digits| format!("{field}: {}", number_text(value, digits));
+        |field: usize, value: f64, digits| format!("field {field}: {}", number_text(value, digits));
     let names = view.labels(thick, |number, field| text(number, thick(field), 2));
     let kilovolts = view.labels(volts, |number, field| text(number, volts(field), 3));
     let beside = room_beside(&names).max(room_beside(&kilovolts));
@@ -42,11 +42,7 @@ pub fn layers_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
         y: (0.0, 1.1 * highest(view, thick).max(1e-3)),
     };
     let (_, unit) = shown(0.0, Dimension::PartSize);
-    axis_name(
-        &mut drawing,
-        33.0,
-        format!("layer, {unit}; field: at the end"),
-    );
+    axis_name(&mut drawing, 33.0, format!("layer, {unit}"));
     layers.upward(&mut drawing);
     view.lines(&mut drawing, &layers, thick);
     layers.beside(&mut drawing, names);
@@ -67,7 +63,7 @@ pub fn layers_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
         format!("kV, mean of the set{dashes}"),
     );
     voltages.upward(&mut drawing);
-    voltages.rightward(&mut drawing, "hours");
+    voltages.rightward(&mut drawing, "h");
     view.lines(&mut drawing, &voltages, volts);
     if loses(view) {
         let gap = |field: &FieldReading| {

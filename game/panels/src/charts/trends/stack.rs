@@ -58,7 +58,7 @@ pub fn stack_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
     };
     axis_name(&mut drawing, middle + 11.0, opacity_words(view, size[0]));
     opacity.upward(&mut drawing);
-    opacity.rightward(&mut drawing, "hours");
+    opacity.rightward(&mut drawing, "h");
     puffs(&mut drawing, view, &opacity);
     let line = reduced(steps(view.readings, percent), &opacity);
     drawing.line(opacity.curve(line.into_iter()), Ink::Uncharged, 1.6);
