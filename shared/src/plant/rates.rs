@@ -96,8 +96,8 @@ impl Rates {
         })
     }
 
-    /// Share of the inlet mass that comes to lie on the plates of each field in the long run, what came back from raps upstream
-    /// and lies there again included: `C_f` of [`Self::long_run_penetration`].
+    /// Share of the inlet mass that comes to lie on the plates of each field in the long run, what raps upstream sent
+    /// back into the gas included: `C_f` of [`Self::long_run_penetration`].
     #[must_use]
     pub fn arriving(&self, reentrained: f64) -> Vec<f64> {
         let sum = |shares: &[f64]| shares.iter().sum::<f64>();

@@ -1,4 +1,4 @@
-//! Current against voltage with a layer of dust on the plates: moved to the right by what it takes, bent back where it breaks.
+//! Current against voltage with dust on the plates: moved right by what the layer takes, bent back where it breaks.
 
 use ashlane_shared::{
     checks::layer_drop,

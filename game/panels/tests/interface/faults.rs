@@ -1,10 +1,15 @@
 //! The trainer's faults: every one in the list, each change asks for the whole list, one key hides what is set.
 
 use ashlane_lessons::faults::FAULTS;
-use ashlane_panels::{command::UiCommand, faults::FaultSwitch, state::UiState};
+use ashlane_panels::{
+    command::UiCommand,
+    faults::FaultSwitch,
+    state::{Tab, UiState},
+};
 use egui::Key;
 use egui_kittest::{Harness, kittest::Queryable};
 
+use crate::everywhere::all_within;
 use crate::support::{Bench, demonstration_backdrop, window};
 
 const TALL: [f32; 2] = [1440.0, 2400.0];
@@ -134,6 +139,29 @@ fn what_is_set_shows_its_signs_and_its_cautions_and_hidden_it_shows_nothing() {
         harness.query_by_label_contains(&signs).is_some(),
         "the key brings it back"
     );
+}
+
+#[test]
+fn the_open_list_fits_a_small_screen_with_large_text() {
+    // 1024 × 768 at 100 and at 200 %.
+    for size in [[1024.0, 768.0], [512.0, 384.0]] {
+        let ui = UiState {
+            tab: Tab::Charts,
+            ..UiState::default()
+        };
+        let mut harness = window(demonstration_backdrop(), ui, size);
+        harness.get_by_label("Faults (trainer)").click();
+        harness.run_steps(20);
+        let both = FAULTS.iter().take(2).map(|fault| FaultSwitch {
+            name: fault.name,
+            ..set()
+        });
+        harness.state_mut().faults = both.collect();
+        harness.run_steps(20);
+        let signs = harness.query_all_by_label_contains("Signs: ");
+        assert_eq!(signs.count(), 2, "the list is open");
+        all_within(&harness, size, &format!("faults in {size:?}"));
+    }
 }
 
 #[test]

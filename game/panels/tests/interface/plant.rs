@@ -129,6 +129,34 @@ fn none_one_and_uneven_readings_make_a_chart() {
     }
 }
 
+#[test]
+fn weeks_of_readings_are_drawn_with_a_few_hundred_points_a_line() {
+    let all = &days().readings;
+    let weeks: Vec<PlantReading> = (0..5000)
+        .map(|index| {
+            let mut reading = all[1 + index % (all.len() - 1)].clone();
+            let at_s = 600.0 * index as f64;
+            reading.time_s = at_s;
+            reading.peak_at_s = reading.peak_at_s.map(|_| at_s);
+            reading
+        })
+        .collect();
+    for (name, chart) in CHARTS {
+        let drawing = chart(&si(&weeks), [300.0, 300.0]);
+        texts_are_legible(&drawing, name);
+        for item in &drawing.items {
+            if let Item::Line { points, .. } = item {
+                assert!(points.len() < 1300, "{name}: {} points", points.len());
+            }
+        }
+        assert!(
+            drawing.items.len() < 1000,
+            "{name}: {}",
+            drawing.items.len()
+        );
+    }
+}
+
 /// Lines in the colour of the first field, the longest first.
 fn lines(drawing: &Drawing, wanted: Ink) -> Vec<&Vec<Point>> {
     let mut lines: Vec<_> = drawing

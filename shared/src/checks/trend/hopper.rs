@@ -23,8 +23,8 @@ pub fn alarm_volume_m3(conditions: &Conditions) -> f64 {
     conditions.hoppers.volume_m3 * (cube(side) - tip) / (1.0 - tip)
 }
 
-/// Hours to the level alarm of a reading against those by hand: missing volume times density over what the count says the
-/// field catches, s.
+/// Time to the level alarm of a reading against that by hand, s: missing volume times density over what the count says the
+/// field catches.
 ///
 /// `t = (V_alarm ρ − m)/(C Q η_f)`
 ///
@@ -46,9 +46,10 @@ pub fn hours_to_alarm(
     })
 }
 
-/// When the level of a row first crosses its alarm, against the time by hand, s from the last time before that it was
-/// emptied, or from the first reading: ash to the alarm and what came to lie on the plates meanwhile, over what the count says the field
-/// catches.
+/// When the level of a row first crosses its alarm against the time by hand, s: since the row was emptied last, or since
+/// the first reading.
+///
+/// By hand: ash up to the alarm, and what came to lie on the plates meanwhile, over what the count says the field catches.
 ///
 /// `t = (V_alarm ρ − m₀ + Δm_layer)/(C Q η_f)`
 ///
@@ -60,26 +61,19 @@ pub fn time_of_alarm(
     field: usize,
     caught: f64,
 ) -> Option<TwoWays> {
-    let row = |reading: &PlantReading| reading.fields.get(field).cloned();
-    let crosses = readings
-        .iter()
-        .position(|reading| row(reading).is_some_and(|row| row.hopper_level >= ALARM_LEVEL))?;
-    let before = crosses.checked_sub(1)?;
-    let is_emptied = |pair: &[PlantReading]| {
-        let [one, other] = pair else { return false };
-        row(one)
-            .zip(row(other))
-            .is_some_and(|(one, other)| other.hopper_kg < one.hopper_kg)
+    let row = |index: usize| readings[index].fields.get(field);
+    let alarmed = |reading: &PlantReading| {
+        let row = reading.fields.get(field);
+        row.is_some_and(|row| row.hopper_level >= ALARM_LEVEL)
     };
-    let start = readings[..=before]
-        .windows(2)
-        .rposition(is_emptied)
-        .map_or(0, |pair| pair + 1);
-    let (first, low, high) = (
-        row(&readings[start])?,
-        row(&readings[before])?,
-        row(&readings[crosses])?,
-    );
+    let crosses = readings.iter().position(alarmed)?;
+    let before = crosses.checked_sub(1)?;
+    let is_emptied = |index: &usize| {
+        let rows = row(index - 1).zip(row(*index));
+        rows.is_some_and(|(one, other)| other.hopper_kg < one.hopper_kg)
+    };
+    let start = (1..=before).rev().find(is_emptied).unwrap_or(0);
+    let (first, low, high) = (row(start)?, row(before)?, row(crosses)?);
     let alarm_kg = alarm_volume_m3(conditions) * conditions.hoppers.ash_density_kg_m3;
     let part = (alarm_kg - low.hopper_kg) / (high.hopper_kg - low.hopper_kg);
     let at = |from: f64, to: f64| from + part * (to - from);

@@ -1,4 +1,4 @@
-//! The dust on the plates of every field over time, and the voltage of its set: what the layer takes of it is missing in the gap.
+//! The dust on the plates and the voltage of every field over time: what a layer takes is missing in the gap.
 
 use ashlane_shared::{
     checks::layer_field,

@@ -102,8 +102,8 @@ fn puffs(drawing: &mut Drawing, view: &PlantView<'_>, plot: &Linear) {
     }
 }
 
-/// The agreement lines: the penetration of the readings and their darkness, each with what the layers still owe, against the
-/// long run; and the long run against the solver.
+/// The agreement lines: penetration and darkness of the readings, with what the layers still owe, against the long run;
+/// and the long run against the solver.
 #[must_use]
 pub fn stack_checks(view: &PlantView<'_>) -> Vec<CheckLine> {
     let long_run = view.long_run;
