@@ -92,6 +92,7 @@ fn apply(
             UiCommand::SaveAs(path) => save(&mut flight, &mut session, &path),
             UiCommand::ExportPicture(path) => commands.insert_resource(ExportWish(path)),
             UiCommand::ExportData(path) => export_data(&counting, &mut session, &path),
+            UiCommand::Faults(faults) => session.faults = faults,
             UiCommand::Dismiss => session.message = None,
         }
     }

@@ -3,7 +3,9 @@
 //! The only file that knows both egui and the engine.
 
 use ashlane_panels::{
-    Room, SectionView, fonts, layout_for_picture,
+    Room, SectionView,
+    faults::FaultsView,
+    fonts, layout_for_picture,
     plan::PlanView,
     theme,
     view::{AppView, CountView},
@@ -105,6 +107,10 @@ fn panels(
         },
         face: face.view(ui.units),
         plant: plant.view(flight.generation(), ui.units),
+        faults: (!lessons.are_on()).then(|| FaultsView {
+            set: &session.faults,
+            now_s: plant.time_s(),
+        }),
         file: session.file(conditions, lessons.are_on()),
         lessons: lessons.view(card.as_ref()),
         message: session.message.as_ref(),

@@ -46,6 +46,8 @@ pub(crate) struct PlantDays {
 #[derive(Debug)]
 struct Days {
     readings: Vec<PlantReading>,
+    conditions: Conditions,
+    rates: Rates,
     long_run: LongRun,
 }
 
@@ -57,11 +59,23 @@ struct Work {
 }
 
 impl PlantDays {
+    /// Time of the last reading, s.
+    pub(crate) fn time_s(&self) -> f64 {
+        let last = self
+            .shown
+            .as_ref()
+            .and_then(|(_, days)| days.readings.last());
+        last.map_or(0.0, |reading| reading.time_s)
+    }
+
     /// As the panels draw them; nothing while those of the present conditions are not there.
     pub(crate) fn view(&self, generation: u64, units: UnitSystem) -> Option<PlantView<'_>> {
         let (of, days) = self.shown.as_ref()?;
         (*of == generation).then_some(PlantView {
             readings: &days.readings,
+            conditions: &days.conditions,
+            rates: &days.rates,
+            steady_since_s: 0.0,
             long_run: days.long_run,
             units,
         })
@@ -91,8 +105,13 @@ fn days(
         return Ok(None);
     };
     let long_run = LongRun::new(conditions, &rates, PARCELS, theory);
-    let readings = Plant::new(conditions, rates)?.readings(DURATION_S, EVERY_S)?;
-    Ok(Some(Days { readings, long_run }))
+    let readings = Plant::new(conditions, rates.clone())?.readings(DURATION_S, EVERY_S)?;
+    Ok(Some(Days {
+        readings,
+        conditions: conditions.clone(),
+        rates,
+        long_run,
+    }))
 }
 
 fn prepare(

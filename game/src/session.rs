@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use ashlane_panels::{
+    faults::FaultSwitch,
     history::History,
     state::UiState,
     view::{FileView, Message},
@@ -23,6 +24,8 @@ pub(crate) struct Session {
     pub(crate) history: History,
     /// State of the presentation.
     pub(crate) ui: UiState,
+    /// Faults that the trainer has set.
+    pub(crate) faults: Vec<FaultSwitch>,
     /// Something to tell.
     pub(crate) message: Option<Message>,
     /// Sheets that an open dialog offers.
@@ -38,6 +41,7 @@ impl Session {
             path,
             history: History::default(),
             ui: UiState::default(),
+            faults: Vec::new(),
             message: None,
             offered: Vec::new(),
         }
@@ -49,6 +53,7 @@ impl Session {
         self.sheet = sheet;
         self.path = path;
         self.history = History::default();
+        self.faults.clear();
     }
 
     /// File and history, for the panels.

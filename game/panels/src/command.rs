@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use ashlane_shared::{conditions::Value, simulation::Follow};
 
-use crate::lesson::LessonCommand;
+use crate::{faults::FaultSwitch, lesson::LessonCommand};
 
 /// A wish of the user.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +44,8 @@ pub enum UiCommand {
     ExportPicture(PathBuf),
     /// Write the data of the view.
     ExportData(PathBuf),
+    /// These faults are set from now on, and no others.
+    Faults(Vec<FaultSwitch>),
     /// Something about lessons.
     Lesson(LessonCommand),
     /// Take the message away.

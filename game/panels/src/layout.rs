@@ -6,15 +6,12 @@ use ashlane_shared::checks::Verdict;
 use egui::{Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, vec2};
 
 use crate::{
-    charts::{
-        along_drawing, by_size_drawing, face_check, face_drawing, face_note, plant_check,
-        plant_drawing, textbook_note, voltage_current_check, voltage_current_drawing,
-    },
-    checks::{CheckLine, check_ui, lines_drawing},
+    charts_column::charts_ui,
+    checks::{CheckLine, lines_drawing},
     command::UiCommand,
     controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
-    fields_table::fields_table_ui,
+    faults::hide_key,
     figure::figure_ui,
     lesson::lessons_ui,
     playback::playback_ui,
@@ -97,6 +94,7 @@ pub fn root_ui(
     out: &mut Vec<UiCommand>,
 ) -> Room {
     keys(root, view, out);
+    hide_key(root, state);
     let size = root.max_rect().size();
     let frame = Frame::new()
         .fill(Ink::Panel.colour(state.theme))
@@ -193,7 +191,7 @@ fn middle_ui(
             let frame = Frame::new()
                 .fill(Ink::Panel.colour(state.theme))
                 .inner_margin(10);
-            frame.show(&mut middle, |ui| charts_ui(ui, view, section, state));
+            frame.show(&mut middle, |ui| charts_ui(ui, view, section, state, out));
         }
         Tab::Lesson => {
             let frame = Frame::new()
@@ -271,7 +269,7 @@ fn right_ui(
     out: &mut Vec<UiCommand>,
 ) {
     match &view.lessons {
-        None => charts_ui(ui, view, section, state),
+        None => charts_ui(ui, view, section, state, out),
         Some(lessons) => lessons_ui(ui, view, lessons, state, out),
     }
 }
@@ -319,86 +317,6 @@ fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
         (None, Some(_)) => "Check: DISAGREE",
         _ => "Check: counting",
     }
-}
-
-fn charts_ui(ui: &mut Ui, view: &AppView<'_>, section: &SectionView<'_>, state: &UiState) {
-    ScrollArea::vertical()
-        .auto_shrink([false, false])
-        .show(ui, |ui| {
-            let width = ui.available_width().min(560.0);
-            let size = [width, (0.66 * width).clamp(190.0, 280.0)];
-            let drawings = [
-                along_drawing(&view.count, state.units, size),
-                by_size_drawing(&view.count, state.units, size),
-            ];
-            for (drawing, name) in drawings
-                .into_iter()
-                .zip(["Chart along the collector", "Chart by grain size"])
-            {
-                match drawing {
-                    Some(drawing) => figure_ui(ui, &drawing, name, state),
-                    None => {
-                        ui.label("Counting …");
-                    }
-                }
-                ui.add_space(6.0);
-            }
-            fields_table_ui(ui, view, state);
-            voltage_current_ui(ui, section, state, size);
-            plant_ui(ui, view, state, size);
-            face_ui(ui, view, state, size);
-        });
-}
-
-/// Voltage against current of the field that is looked at, with its checks.
-fn voltage_current_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, size: [f32; 2]) {
-    let Some(view) = &section.energization else {
-        return;
-    };
-    ui.add_space(6.0);
-    let set = view.energization;
-    // Its key stands below it.
-    let tall = [size[0], size[1] + 90.0];
-    let drawing = voltage_current_drawing(set, state.units, tall);
-    figure_ui(ui, &drawing, "Voltage against current", state);
-    check_ui(ui, &voltage_current_check(set), state);
-    if let Some(note) = textbook_note(set, state.units) {
-        ui.label(egui::RichText::new(note).size(SMALL));
-    }
-}
-
-/// The face with its check and the bounds of practice.
-fn face_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
-    let Some(face) = &view.face else {
-        return;
-    };
-    ui.add_space(6.0);
-    figure_ui(
-        ui,
-        &face_drawing(face, size),
-        "Gas velocity over the face",
-        state,
-    );
-    check_ui(ui, &face_check(face), state);
-    ui.label(egui::RichText::new(face_note(face)).size(SMALL));
-}
-
-/// The plant clock with its check.
-fn plant_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
-    let Some(plant) = &view.plant else {
-        return;
-    };
-    ui.add_space(6.0);
-    let drawing = plant_drawing(plant, [size[0], size[1] + 60.0]);
-    figure_ui(
-        ui,
-        &drawing,
-        "Layers and emission on the plant clock",
-        state,
-    );
-    check_ui(ui, &plant_check(plant), state);
-    let note = "Every field is struck as a whole; layers do not act on the voltage yet.";
-    ui.label(egui::RichText::new(note).size(SMALL));
 }
 
 /// The section with the cautions that belong to it.

@@ -4,6 +4,7 @@
 //! [`view::AppView`] and push [`command::UiCommand`]s; what they may change themselves is in [`state::UiState`].
 
 pub mod charts;
+mod charts_column;
 pub mod checks;
 pub mod cividis;
 pub mod command;
@@ -12,6 +13,7 @@ pub mod csv;
 mod dialogs;
 pub mod drawing;
 pub mod energization;
+pub mod faults;
 mod fields_table;
 mod figure;
 pub mod fonts;

@@ -37,6 +37,10 @@ pub struct UiState {
     pub probe_m: Option<(f64, f64)>,
     /// The caution whose words are open, where there is little room.
     pub caution: Option<&'static str>,
+    /// Resistivity of the layer in the chart of its curve, Ω·m; nothing is that of the sheet's dust.
+    pub layer_ohm_m: Option<f64>,
+    /// Whether names, rows and signs of the faults are hidden from the class.
+    pub faults_hidden: bool,
     /// What the narrow layout shows.
     pub tab: Tab,
     /// The dialog that is open.
@@ -73,6 +77,8 @@ impl Default for UiState {
             wire_layer: WireLayer::Field,
             probe_m: None,
             caution: None,
+            layer_ohm_m: None,
+            faults_hidden: false,
             tab: Tab::Section,
             dialog: None,
             entry: Entry::default(),

@@ -1,6 +1,9 @@
 //! What panels may see: plain data of one moment, read-only.
 
-use crate::charts::{FaceView, PlantView};
+use crate::{
+    charts::{FaceView, PlantView},
+    faults::FaultsView,
+};
 use ashlane_lessons::engine::{Card, Lesson};
 use ashlane_shared::{
     checks::{Agreement, agreement},
@@ -29,6 +32,8 @@ pub struct AppView<'a> {
     pub face: Option<FaceView<'a>>,
     /// Some days on the plant clock, once they have been run for these conditions.
     pub plant: Option<PlantView<'a>>,
+    /// The faults that are set; nothing where none can be, as in a lesson.
+    pub faults: Option<FaultsView<'a>>,
     /// The sheet's file and the history of changes.
     pub file: FileView<'a>,
     /// The lessons; nothing while exploring.

@@ -1,12 +1,18 @@
 //! Every view carries its proof: what was counted beside what theory says, with the tolerance and the verdict.
 
 mod agreement;
+mod caught;
 mod fitness;
 mod formulas;
 mod grain;
 mod plant;
+mod published_sizes;
+mod sizes;
+mod trend;
+mod two_ways;
 
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
+pub use caught::solved_catch;
 pub use fitness::left_out;
 pub use formulas::{
     FORMULAS, Formula, deutsch_after_doubling_area, deutsch_anderson_penetration, find_formula,
@@ -17,3 +23,10 @@ pub use grain::{
     charge_check, grain_forces, speed_check,
 };
 pub use plant::LongRun;
+pub use published_sizes::{PublishedClass, boiler_penetrations};
+pub use sizes::{FINE_M, fine_and_coarse};
+pub use trend::{
+    alarm_volume_m3, dust_balance, hours_to_alarm, layer_drop, layer_field,
+    mass_extinction_by_shadows_m2_kg, optical_depth, settled_penetration, time_of_alarm,
+};
+pub use two_ways::TwoWays;

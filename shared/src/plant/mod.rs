@@ -34,9 +34,11 @@ use crate::{
 use electric_layer::ElectricLayers;
 use layer::{Blow, PlateLayer};
 use puffs::Puffs;
+pub use puffs::{REFRACTIVE_INDEX, STACK_M, WAVELENGTH_M};
 pub use rates::{Fate, Rates};
 pub use reading::{FieldReading, PlantReading};
 use row::HopperRow;
+pub use row::{ALARM_LEVEL, OUTLET_SHARE};
 pub use segments::{SEGMENTS_ALONG, SEGMENTS_HIGH};
 use segments::{height_shares, segment_shares};
 use shaft::Shaft;

@@ -9,11 +9,11 @@ use crate::{
 };
 
 /// Light of the opacity monitor, m: green, where the eye is keenest; common practice, no source.
-const WAVELENGTH_M: f64 = 550e-9;
+pub const WAVELENGTH_M: f64 = 550e-9;
 /// Refractive index of fly ash; common practice, no source.
-const REFRACTIVE_INDEX: f64 = 1.5;
+pub const REFRACTIVE_INDEX: f64 = 1.5;
 /// Width of the stack where the monitor looks across, m. Teaching value, no source.
-const STACK_M: f64 = 5.0;
+pub const STACK_M: f64 = 5.0;
 
 /// The monitor in the stack, and the puffs that it saw.
 #[derive(Clone, Debug, PartialEq)]

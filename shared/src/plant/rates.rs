@@ -66,6 +66,23 @@ impl Rates {
         }))
     }
 
+    /// Share of the dust that a rap of each field sends into the gas that leaves in the long run: at once, or after it
+    /// was caught and sent back again further down.
+    ///
+    /// `L_f = l_f + RR Σ_{g>f} r_fg L_g`
+    #[must_use]
+    pub fn escaping_from_behind(&self, reentrained: f64) -> Vec<f64> {
+        let mut escaping = vec![0.0; self.behind.len()];
+        for (field, fate) in self.behind.iter().enumerate().rev() {
+            let mut share: f64 = fate.left.iter().sum();
+            for (caught, later) in fate.caught.iter().zip(&escaping).skip(field + 1) {
+                share += reentrained * caught.iter().sum::<f64>() * later;
+            }
+            escaping[field] = share;
+        }
+        escaping
+    }
+
     /// Share of the inlet mass that leaves in the long run, when every field gives up what it catches at its raps:
     /// what a field gets is its own catch and its catch of all puffs from upstream.
     ///
@@ -73,16 +90,25 @@ impl Rates {
     #[must_use]
     pub fn long_run_penetration(&self, reentrained: f64) -> f64 {
         let sum = |shares: &[f64]| shares.iter().sum::<f64>();
+        let puffs = self.arriving(reentrained).into_iter().zip(&self.behind);
+        puffs.fold(sum(&self.fresh.left), |escaped, (arriving, fate)| {
+            escaped + reentrained * arriving * sum(&fate.left)
+        })
+    }
+
+    /// Share of the inlet mass that comes to lie on the plates of each field in the long run, what raps upstream sent
+    /// back into the gas included: `C_f` of [`Self::long_run_penetration`].
+    #[must_use]
+    pub fn arriving(&self, reentrained: f64) -> Vec<f64> {
+        let sum = |shares: &[f64]| shares.iter().sum::<f64>();
         let mut arriving: Vec<f64> = self.fresh.caught.iter().map(|caught| sum(caught)).collect();
-        let mut escaped = sum(&self.fresh.left);
         for field in 0..arriving.len() {
             let puff = reentrained * arriving[field];
             for (later, caught) in arriving.iter_mut().zip(&self.behind[field].caught) {
                 *later += puff * sum(caught);
             }
-            escaped += puff * sum(&self.behind[field].left);
         }
-        escaped
+        arriving
     }
 }
 

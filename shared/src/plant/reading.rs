@@ -44,6 +44,12 @@ pub struct FieldReading {
     pub layer_map_m: Vec<Vec<f64>>,
     /// Thickness of the dust on the wires, m.
     pub wire_coating_m: f64,
+    /// Mean voltage of the field, V.
+    pub voltage_v: f64,
+    /// Mean current density on the plates, A/m².
+    pub current_density_a_m2: f64,
+    /// Sparks per minute.
+    pub sparks_per_min: f64,
     /// Field in the layer, V/m: current density times resistivity, held at breakdown.
     pub layer_field_v_m: f64,
     /// Voltage that is lost in the layer, V; it does not act on the field's own voltage yet.
@@ -56,7 +62,7 @@ pub struct FieldReading {
     pub hopper_filled: f64,
     /// Level as a share of their height.
     pub hopper_level: f64,
-    /// Time until the level alarm at the rate at which the field catches dust, s, if nobody empties them.
+    /// Time until the level alarm at the rate at which ash falls in the long run, s, if nobody empties them.
     pub hopper_alarm_s: f64,
     /// Whether the level alarm is on.
     pub hopper_alarm: bool,
@@ -95,19 +101,23 @@ pub(super) fn reading(plant: &Plant) -> Result<PlantReading, PhysicsError> {
 fn field_reading(plant: &Plant, field: usize) -> Result<FieldReading, PhysicsError> {
     let (layer, row) = (&plant.layers[field], &plant.rows[field]);
     let layer_m = plant.layer_m(field)?;
+    let state = plant.electric.state(field);
     Ok(FieldReading {
         layer_kg: layer.total_kg() + plant.wires[field].total_kg(),
         layer_m,
         thickest_m: layer.thickest_m()?,
         layer_map_m: rows_m(&layer.map_m()?),
         wire_coating_m: plant.wire_coating_m(field),
+        voltage_v: state.voltage_v,
+        current_density_a_m2: state.current_density_a_m2,
+        sparks_per_min: state.sparks_per_min,
         layer_field_v_m: plant.electric.field_v_m(field),
         layer_drop_v: plant.electric.drop_v(field, layer_m),
         back_corona: plant.electric.has_back_corona(field),
         hopper_kg: row.total_kg(),
         hopper_filled: row.filled(),
         hopper_level: row.level()?,
-        hopper_alarm_s: row.until_alarm_s(caught_kg_s(plant, field))?,
+        hopper_alarm_s: row.until_alarm_s(falling_kg_s(plant, field))?,
         hopper_alarm: row.is_alarmed()?,
         ash_at_frame: plant.ash_at_frame(field),
     })
@@ -117,6 +127,13 @@ fn field_reading(plant: &Plant, field: usize) -> Result<FieldReading, PhysicsErr
 fn caught_kg_s(plant: &Plant, field: usize) -> f64 {
     let caught: f64 = plant.rates.fresh.caught[field].iter().sum();
     caught * plant.conditions.inlet_mass_kg_s()
+}
+
+/// Ash that falls into the hoppers of a field in the long run, kg/s: what comes to lie there less what its raps send back.
+fn falling_kg_s(plant: &Plant, field: usize) -> f64 {
+    let reentrained = plant.conditions.rapping.reentrained;
+    let arriving = plant.rates.arriving(reentrained)[field];
+    (1.0 - reentrained) * arriving * plant.conditions.inlet_mass_kg_s()
 }
 
 /// Fresh dust that the water carries off, kg/s.

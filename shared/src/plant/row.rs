@@ -9,9 +9,9 @@ use crate::{
 };
 
 /// Side of the outlet over the side of the top. Teaching value, no source.
-const OUTLET_SHARE: f64 = 0.1;
+pub const OUTLET_SHARE: f64 = 0.1;
 /// Level of the alarm as a share of the height. Teaching value, no source: the site's own probe is where it is.
-pub(super) const ALARM_LEVEL: f64 = 0.8;
+pub const ALARM_LEVEL: f64 = 0.8;
 /// Room between the top of the hoppers and the frame of the wires, m. Teaching value, no source.
 const ROOM_M: f64 = 1.0;
 /// Slope of a heap of ash at rest, degrees: middle of 35 to 45; common practice, no source.

@@ -28,6 +28,16 @@ pub(crate) fn plain_number(value: f64) -> String {
     }
 }
 
+/// Efficiency beside a penetration of this power of ten: 0 %, 90 %, 99 %, 99.9 %.
+fn efficiency_text(exponent: i32) -> String {
+    let decimals = (-exponent - 2).max(0) as usize;
+    format!("{:.decimals$} %", 100.0 - 100.0 * 10_f64.powi(exponent))
+}
+
+/// Rows that stand below a frame with the efficiency, and their height.
+const KEY_ROWS: f32 = 2.0;
+const KEY_ROW: f32 = 18.0;
+
 /// Frame of a chart with a logarithmic axis of penetration upwards.
 pub(super) struct Frame {
     pub(super) min: Point,
@@ -60,10 +70,45 @@ impl Frame {
         frame
     }
 
+    /// The same with the efficiency on the right, beside the penetration on the left.
+    pub(super) fn with_efficiency(
+        drawing: &mut Drawing,
+        title: &str,
+        low: i32,
+        (from, to): (f64, f64),
+    ) -> Self {
+        let [width, height] = drawing.size;
+        let right = text_width(&efficiency_text(low), SMALL, false);
+        let below = KEY_ROWS * KEY_ROW;
+        let frame = Self {
+            min: [54.0, 50.0],
+            max: [width - right - 12.0, height - 40.0 - below],
+            low,
+            from,
+            to,
+        };
+        drawing.bold([2.0, 12.0], Anchor::Left, title, BODY, Ink::Text);
+        drawing.text([2.0, 32.0], Anchor::Left, "penetration", SMALL, Ink::Faint);
+        let at = [width - 4.0, 32.0];
+        drawing.text(at, Anchor::Right, "efficiency", SMALL, Ink::Faint);
+        frame.draw(drawing);
+        let every = frame.every();
+        for exponent in (low..=0).filter(|exponent| exponent % every == 0) {
+            let at = [frame.max[0] + 6.0, frame.y(10_f64.powi(exponent))];
+            let text = efficiency_text(exponent);
+            drawing.text(at, Anchor::Left, text, SMALL, Ink::Faint);
+        }
+        frame
+    }
+
+    /// How many decades from one number to the next.
+    fn every(&self) -> i32 {
+        if -self.low > 6 { 2 } else { 1 }
+    }
+
     fn draw(&self, drawing: &mut Drawing) {
         let ([left, top], [right, bottom]) = (self.min, self.max);
-        let decades = -self.low;
-        let every = if decades > 6 { 2 } else { 1 };
+        let every = self.every();
         for exponent in self.low..=0 {
             let y = self.y(10_f64.powi(exponent));
             drawing.line([[left, y], [right, y]], Ink::Rule, 1.0);
@@ -168,6 +213,21 @@ impl Frame {
     }
 }
 
+/// Entries of a key in rows below the frame, one after the other.
+pub(super) fn key_below(drawing: &mut Drawing, entries: &[(Ink, Mark, &str)]) {
+    let [width, height] = drawing.size;
+    let [mut x, mut y] = [10.0, height - (KEY_ROWS - 0.5) * KEY_ROW];
+    for (ink, mark, text) in entries {
+        let wide = 28.0 + text_width(text, SMALL, false);
+        if x > 10.0 && x + wide > width - 4.0 {
+            [x, y] = [10.0, y + KEY_ROW];
+        }
+        mark.draw(drawing, [x, y], *ink);
+        drawing.text([x + 28.0, y], Anchor::Left, *text, SMALL, Ink::Text);
+        x += wide + 14.0;
+    }
+}
+
 /// Lines of a key, right-aligned from the top of a frame.
 pub(super) fn key(drawing: &mut Drawing, frame: &Frame, entries: &[(Ink, Mark, &str)]) {
     let mut y = frame.min[1] + 11.0;
@@ -176,11 +236,7 @@ pub(super) fn key(drawing: &mut Drawing, frame: &Frame, entries: &[(Ink, Mark, &
         let start = right - text_width(text, SMALL, false);
         drawing.label([right, y], Anchor::Right, *text, SMALL, Ink::Text);
         let x = start - 10.0;
-        match mark {
-            Mark::Line => drawing.line([[x - 22.0, y], [x, y]], *ink, 2.0),
-            Mark::Dashes => drawing.dashed([[x - 22.0, y], [x, y]], *ink, 2.0),
-            Mark::Point => drawing.dot([x - 11.0, y], 3.0, *ink),
-        }
+        mark.draw(drawing, [x - 22.0, y], *ink);
         y += 17.0;
     }
 }
@@ -191,6 +247,17 @@ pub(super) enum Mark {
     Line,
     Dashes,
     Point,
+}
+
+impl Mark {
+    /// From its left end on.
+    fn draw(self, drawing: &mut Drawing, [x, y]: Point, ink: Ink) {
+        match self {
+            Self::Line => drawing.line([[x, y], [x + 22.0, y]], ink, 2.0),
+            Self::Dashes => drawing.dashed([[x, y], [x + 22.0, y]], ink, 2.0),
+            Self::Point => drawing.dot([x + 11.0, y], 3.0, ink),
+        }
+    }
 }
 
 /// The decade below the smallest of some shares, within limits that keep a chart readable.
@@ -213,6 +280,13 @@ mod tests {
             (0.0, "0 %"),
         ] {
             assert_eq!(percent_text(share), text);
+        }
+    }
+
+    #[test]
+    fn efficiency_has_as_many_nines_as_penetration_has_noughts() {
+        for (exponent, text) in [(0, "0 %"), (-1, "90 %"), (-2, "99 %"), (-4, "99.99 %")] {
+            assert_eq!(efficiency_text(exponent), text);
         }
     }
 

@@ -1,9 +1,13 @@
-//! Penetration by grain size: which grains get through.
+//! Penetration by grain size, efficiency beside it: which grains get through, counted, by the solver, and as published.
 
-use ashlane_shared::units::UnitSystem;
+use ashlane_shared::{
+    checks::{FINE_M, boiler_penetrations, fine_and_coarse},
+    units::UnitSystem,
+};
 
-use super::axes::{Frame, Mark, decade_below, key};
-use crate::{drawing::Drawing, drawing::Point, theme::Ink, view::CountView};
+use super::axes::{Frame, Mark, decade_below, key_below};
+use super::percent_text;
+use crate::{checks::CheckLine, drawing::Drawing, drawing::Point, theme::Ink, view::CountView};
 
 /// Diameters at ticks, µm.
 const TICKS_UM: [f64; 11] = [0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0];
@@ -35,13 +39,14 @@ pub fn by_size_drawing(count: &CountView<'_>, _units: UnitSystem, size: Point) -
         .iter()
         .filter_map(|class| expected.get(*class).copied());
     let low = decade_below(counted.chain(solved).map(|share| share.max(3e-5)));
-    let frame = Frame::new(&mut drawing, "Penetration by grain size", low, (from, to));
+    let frame = Frame::with_efficiency(&mut drawing, "Penetration by grain size", low, (from, to));
     let ticks: Vec<(f64, String)> = TICKS_UM
         .into_iter()
         .map(|um| (um.log10(), super::plain_number_or_zero(um)))
         .filter(|(log, _)| (from..=to).contains(log))
         .collect();
     frame.ticks(&mut drawing, &ticks, "diameter, µm");
+    published(&mut drawing, &frame);
     let line = seen.iter().filter_map(|class| {
         Some((
             log_um(result.by_size[*class].diameter_m),
@@ -58,13 +63,64 @@ pub fn by_size_drawing(count: &CountView<'_>, _units: UnitSystem, size: Point) -
             3.0 * class.counted.standard_error,
         );
     }
-    key(
+    key_below(
         &mut drawing,
-        &frame,
         &[
             (Ink::Dust, Mark::Point, "counted ± 3σ"),
             (Ink::FiniteMixing, Mark::Line, "finite mixing"),
+            (Ink::Laminar, Mark::Dashes, "coal boilers (AP-42)"),
         ],
     );
     Some(drawing)
+}
+
+/// What was published for coal boilers, class by class.
+fn published(drawing: &mut Drawing, frame: &Frame) {
+    for class in boiler_penetrations() {
+        let ends = [class.from_m, class.to_m].map(|end_m| (end_m * 1e6).log10());
+        let (from, to) = (ends[0].max(frame.from), ends[1].min(frame.to));
+        if to > from && class.penetration > 10_f64.powi(frame.low) {
+            let y = frame.y(class.penetration);
+            drawing.dashed([[frame.x(from), y], [frame.x(to), y]], Ink::Laminar, 2.0);
+        }
+    }
+}
+
+/// The agreement lines: fine and coarse grains, counted against the solver.
+#[must_use]
+pub fn by_size_checks(count: &CountView<'_>) -> Vec<CheckLine> {
+    let (Some(result), Some(theory)) = (count.result, count.theory) else {
+        return Vec::new();
+    };
+    let names = [
+        "fine grains: count against solver",
+        "coarse grains: count against solver",
+    ];
+    let groups = names.into_iter().zip(fine_and_coarse(result, theory));
+    let groups = groups.zip(["below", "above"]);
+    groups
+        .filter_map(|((name, found), side)| {
+            let (both, tolerance) = found?;
+            let text = format!(
+                "{side} {} µm {} counted, {} by the solver",
+                super::plain_number_or_zero(FINE_M * 1e6),
+                percent_text(both.shown),
+                percent_text(both.expected)
+            );
+            Some(CheckLine::of_ratio(name, text, both.ratio(), tolerance))
+        })
+        .collect()
+}
+
+/// What the published classes are.
+#[must_use]
+pub fn by_size_note() -> String {
+    let classes = boiler_penetrations();
+    let mut texts = classes.iter().map(|class| percent_text(class.penetration));
+    let (fine, coarse) = (texts.clone().next(), texts.next_back());
+    format!(
+        "Dashed: precipitators behind coal boilers, 99.2 % of the dust caught, from memory of US EPA AP-42: {} of the finest class gets through, {} of the coarsest. Single classes are good to ±50 %; compare the shape.",
+        fine.unwrap_or_default(),
+        coarse.unwrap_or_default()
+    )
 }

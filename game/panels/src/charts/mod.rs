@@ -3,16 +3,23 @@
 mod along;
 mod axes;
 mod by_size;
+mod caught;
 mod face;
+mod layer_curve;
 pub(crate) mod linear;
-mod plant;
+mod trends;
 mod voltage_current;
 
 pub use along::along_drawing;
 pub(crate) use axes::{percent_text, plain_number};
-pub use by_size::by_size_drawing;
+pub use by_size::{by_size_checks, by_size_drawing, by_size_note};
+pub use caught::{caught_checks, caught_drawing, caught_height};
 pub use face::{FaceView, face_check, face_drawing, face_note};
-pub use plant::{PlantView, plant_check, plant_drawing};
+pub use layer_curve::{LayerCurve, layer_curve_check, layer_curve_drawing};
+pub use trends::{
+    PlantView, hoppers_checks, hoppers_drawing, layers_checks, layers_drawing, stack_checks,
+    stack_drawing,
+};
 pub use voltage_current::{textbook_note, voltage_current_check, voltage_current_drawing};
 
 /// Like [`plain_number`], and 0 as 0.

@@ -33,7 +33,7 @@ pub(crate) fn cautions_ui(ui: &mut Ui, cautions: Vec<&Caution>, state: &mut UiSt
     }
     if height >= ROOMY {
         for caution in cautions {
-            words(ui, caution, state);
+            caution_words_ui(ui, caution, state);
         }
         return;
     }
@@ -54,11 +54,12 @@ pub(crate) fn cautions_ui(ui: &mut Ui, cautions: Vec<&Caution>, state: &mut UiSt
         .into_iter()
         .find(|caution| state.caution == Some(caution.code))
     {
-        words(ui, caution, state);
+        caution_words_ui(ui, caution, state);
     }
 }
 
-fn words(ui: &mut Ui, caution: &Caution, state: &UiState) {
+/// One caution in full.
+pub(crate) fn caution_words_ui(ui: &mut Ui, caution: &Caution, state: &UiState) {
     let ink = Ink::Text.colour(state.theme);
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;

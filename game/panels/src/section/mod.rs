@@ -9,7 +9,7 @@ mod still;
 use ashlane_shared::simulation::FieldState;
 use egui::{Rect, Ui};
 
-pub(crate) use cautions::{cautions_of, cautions_ui};
+pub(crate) use cautions::{caution_words_ui, cautions_of, cautions_ui};
 pub(crate) use ladder::ladder_ui;
 pub use still::still_drawing;
 

@@ -4,12 +4,15 @@
     reason = "a test stops at the first thing that is not as it should be"
 )]
 
+mod caught;
 mod commands;
 mod drawings;
 mod energization;
 mod everywhere;
 mod face;
+mod faults;
 mod grain;
+mod layer_curve;
 mod lesson;
 mod plant;
 mod support;

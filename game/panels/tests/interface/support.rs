@@ -9,6 +9,7 @@ use ashlane_lessons::{
 use ashlane_panels::{
     Room, SectionView,
     command::UiCommand,
+    faults::{FaultSwitch, FaultsView},
     fonts,
     plan::{FieldScale, PlanView},
     root_ui,
@@ -77,6 +78,10 @@ pub(crate) struct Bench {
     pub(crate) waits_for_field: bool,
     pub(crate) field_trouble: Option<&'static str>,
     pub(crate) classroom: Option<Classroom>,
+    /// Faults that are set.
+    pub(crate) faults: Vec<FaultSwitch>,
+    /// Whether the plant clock has been run.
+    pub(crate) has_plant: bool,
     dressed: bool,
 }
 
@@ -126,6 +131,8 @@ pub(crate) fn window_in<'a>(
         waits_for_field: false,
         field_trouble: None,
         classroom,
+        faults: Vec::new(),
+        has_plant: true,
         dressed: false,
     };
     let mut harness = Harness::builder().with_size(size).build_ui_state(
@@ -176,7 +183,11 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
             settling: backdrop.settling,
         },
         face: Some(face::view(bench.ui.units)),
-        plant: Some(plant::view(bench.ui.units)),
+        plant: bench.has_plant.then(|| plant::view(bench.ui.units)),
+        faults: Some(FaultsView {
+            set: &bench.faults,
+            now_s: 7200.0,
+        }),
         file: FileView {
             name: "demo.toml",
             has_path: true,

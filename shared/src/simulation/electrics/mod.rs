@@ -20,6 +20,7 @@ mod tabulated;
 mod tests;
 #[cfg(test)]
 mod trouble_tests;
+mod what_if;
 
 use std::sync::Arc;
 

@@ -1,0 +1,125 @@
+//! The ash in every row of hoppers over time, with the level of the alarm and the hours until it sounds.
+
+use ashlane_shared::{
+    checks::{TwoWays, hours_to_alarm, time_of_alarm},
+    count::CountResult,
+    plant::{ALARM_LEVEL, FieldReading},
+    units::number_text,
+};
+
+use super::{BELOW, HOUR_S, LEFT, PlantView, axis_name, heading};
+use crate::{
+    charts::linear::{Linear, room_beside},
+    checks::CheckLine,
+    drawing::{Anchor, Drawing, Point, fitting},
+    theme::{Ink, SMALL},
+};
+
+/// Ash falls in sheets, the calculation by hand has it fall all the time.
+const SHEETS: f64 = 0.05;
+/// The hours are told up to this many.
+const MOST_HOURS: f64 = 999.0;
+
+/// Draws the chart in this size.
+#[must_use]
+pub fn hoppers_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
+    let mut drawing = Drawing::new(size);
+    if !heading(&mut drawing, view, "Ash in the hoppers") {
+        return drawing;
+    }
+    let level = |field: &FieldReading| 100.0 * field.hopper_level;
+    let names = view.labels(level, |number, field| {
+        format!("row {number}: {}", until(field))
+    });
+    let plot = Linear {
+        min: [LEFT, 50.0],
+        max: [size[0] - room_beside(&names).max(12.0), size[1] - BELOW],
+        x: view.hours(),
+        y: (0.0, 105.0),
+    };
+    let words = [
+        "level, % of the height; time to the alarm".to_owned(),
+        "level, %; time to the alarm".to_owned(),
+    ];
+    axis_name(&mut drawing, 33.0, fitting(&words, size[0] - 4.0));
+    plot.upward(&mut drawing);
+    plot.rightward(&mut drawing, "h");
+    let y = plot.at_y(100.0 * ALARM_LEVEL);
+    drawing.dashed([[plot.min[0], y], [plot.max[0], y]], Ink::Trouble, 1.8);
+    view.lines(&mut drawing, &plot, level);
+    let at = [plot.min[0] + 6.0, y - 10.0];
+    drawing.label(at, Anchor::Left, "level alarm", SMALL, Ink::Text);
+    plot.beside(&mut drawing, names);
+    drawing
+}
+
+/// Time to the alarm in words.
+fn until(field: &FieldReading) -> String {
+    let hours = field.hopper_alarm_s / HOUR_S;
+    if field.hopper_alarm {
+        "ALARM".to_owned()
+    } else if hours > MOST_HOURS {
+        format!("> {MOST_HOURS:.0} h")
+    } else {
+        format!("{} h", number_text(hours, 2))
+    }
+}
+
+/// The agreement lines of the row whose alarm is nearest: hours to it, and when the level crossed it, by hand.
+#[must_use]
+pub fn hoppers_checks(view: &PlantView<'_>, count: Option<&CountResult>) -> Vec<CheckLine> {
+    let (readings, Some(count)) = (view.steady(), count) else {
+        return Vec::new();
+    };
+    let Some(last) = readings.last() else {
+        return Vec::new();
+    };
+    let rows = last.fields.iter().zip(&count.by_field).enumerate();
+    let nearest = rows
+        .filter(|(_, (field, _))| !field.hopper_alarm)
+        .min_by(|one, other| one.1.0.hopper_alarm_s.total_cmp(&other.1.0.hopper_alarm_s));
+    let mut lines = Vec::new();
+    if let Some((row, (_, counted))) = nearest {
+        let both = hours_to_alarm(view.conditions, last, row, counted.collected);
+        lines.extend(both.map(|both| {
+            let name =
+                "hours to the level alarm: reading against volume, density and counted catch";
+            line(name, row, both, counted.collected, count)
+        }));
+    }
+    let crossed = count
+        .by_field
+        .iter()
+        .enumerate()
+        .find_map(|(row, counted)| {
+            let both = time_of_alarm(view.conditions, readings, row, counted.collected)?;
+            Some((row, both, counted.collected))
+        });
+    lines.extend(crossed.map(|(row, both, caught)| {
+        let name = "time from empty to the alarm: trend against the calculation by hand";
+        line(name, row, both, caught, count)
+    }));
+    lines
+}
+
+fn line(
+    name: &'static str,
+    row: usize,
+    both: TwoWays,
+    caught: f64,
+    count: &CountResult,
+) -> CheckLine {
+    let hours = |time_s: f64| number_text(time_s / HOUR_S, 3);
+    let parcels = (count.parcels as f64 * caught).max(1.0);
+    CheckLine::of_ratio(
+        name,
+        format!(
+            "row {}: {} h and {} h by hand",
+            row + 1,
+            hours(both.shown),
+            hours(both.expected)
+        ),
+        both.ratio(),
+        SHEETS.max(ashlane_shared::checks::SIGMAS / parcels.sqrt()),
+    )
+}

@@ -1,0 +1,145 @@
+//! The trainer's switches for faults: which, how bad, from when; hidden from the class by one key.
+//!
+//! The panel asks for the whole list of set faults at every change; what they do to the collector is decided elsewhere.
+
+mod cautions;
+mod row;
+
+use ashlane_lessons::{
+    engine::find_caution,
+    faults::{FAULTS, SetFault},
+};
+use egui::{CollapsingHeader, Key, RichText, Ui};
+
+use crate::{
+    command::UiCommand,
+    section::caution_words_ui,
+    state::UiState,
+    theme::{Ink, SMALL},
+    view::AppView,
+};
+use cautions::{OF_ALL, of_row};
+
+/// The key that hides the faults and brings them back.
+pub(crate) const HIDE_KEY: Key = Key::F9;
+
+/// One fault that is set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FaultSwitch {
+    /// Its name, as the command line has it.
+    pub name: &'static str,
+    /// 0 to 1.
+    pub severity: f64,
+    /// From when on, s of the plant clock.
+    pub from_s: f64,
+}
+
+impl FaultSwitch {
+    /// The fault behind the switch, to strike conditions with; nothing of a name that no fault has.
+    #[must_use]
+    pub fn fault(&self) -> Option<SetFault> {
+        let fault = FAULTS.iter().find(|fault| fault.name == self.name)?;
+        Some(SetFault {
+            fault,
+            severity: self.severity,
+            from_s: self.from_s,
+        })
+    }
+}
+
+/// The faults that are set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FaultsView<'a> {
+    /// Every one of them.
+    pub set: &'a [FaultSwitch],
+    /// Time of the plant clock, s: a fault that is switched on strikes from now on.
+    pub now_s: f64,
+}
+
+/// Hides the faults from the class, or shows them.
+pub(crate) fn hide_key(ui: &Ui, state: &mut UiState) {
+    if ui.input(|input| input.key_pressed(HIDE_KEY)) {
+        state.faults_hidden = !state.faults_hidden;
+    }
+}
+
+/// The panel; nothing where no faults can be set.
+pub(crate) fn faults_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
+    let Some(faults) = &view.faults else {
+        return;
+    };
+    if state.faults_hidden {
+        // The same words whether anything is set or not.
+        ui.horizontal_wrapped(|ui| {
+            if ui.button("Show faults").clicked() {
+                state.faults_hidden = false;
+            }
+            ui.label(faint(
+                format!("hidden from the class ({})", HIDE_KEY.name()),
+                state,
+            ));
+        });
+        return;
+    }
+    let title = match faults.set.len() {
+        0 => "Faults (trainer)".to_owned(),
+        set => format!("Faults (trainer): {set} set"),
+    };
+    CollapsingHeader::new(RichText::new(title).strong())
+        .id_salt("faults")
+        .default_open(!faults.set.is_empty())
+        .show(ui, |ui| list_ui(ui, faults, state, out));
+}
+
+fn list_ui(ui: &mut Ui, faults: &FaultsView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
+    ui.horizontal_wrapped(|ui| {
+        let hover = format!(
+            "Names, rows and signs of the faults; {} too",
+            HIDE_KEY.name()
+        );
+        if ui
+            .button("Hide from the class")
+            .on_hover_text(hover)
+            .clicked()
+        {
+            state.faults_hidden = true;
+        }
+        let all_off = ui.add_enabled(!faults.set.is_empty(), egui::Button::new("All off"));
+        if all_off.clicked() {
+            out.push(UiCommand::Faults(Vec::new()));
+        }
+    });
+    for caution in OF_ALL.iter().filter_map(|code| find_caution(code)) {
+        caution_words_ui(ui, caution, state);
+    }
+    let mut done = false;
+    let mut wanted = faults.set.to_vec();
+    for fault in FAULTS {
+        done |= row::row_ui(ui, fault, faults, &mut wanted, state);
+        if faults.set.iter().any(|set| set.name == fault.name) {
+            for caution in of_row(fault.row)
+                .iter()
+                .filter_map(|code| find_caution(code))
+            {
+                caution_words_ui(ui, caution, state);
+            }
+        }
+    }
+    if wanted != faults.set {
+        out.push(UiCommand::Faults(wanted));
+    }
+    if done {
+        out.push(UiCommand::ChangeDone);
+    }
+}
+
+fn faint(text: impl Into<String>, state: &UiState) -> RichText {
+    RichText::new(text)
+        .size(SMALL)
+        .color(Ink::Faint.colour(state.theme))
+}

@@ -1,0 +1,185 @@
+//! The trainer's faults: every one in the list, each change asks for the whole list, one key hides what is set.
+
+use ashlane_lessons::faults::FAULTS;
+use ashlane_panels::{
+    command::UiCommand,
+    faults::FaultSwitch,
+    state::{Tab, UiState},
+};
+use egui::Key;
+use egui_kittest::{Harness, kittest::Queryable};
+
+use crate::everywhere::all_within;
+use crate::support::{Bench, demonstration_backdrop, window};
+
+const TALL: [f32; 2] = [1440.0, 2400.0];
+
+fn set() -> FaultSwitch {
+    FaultSwitch {
+        name: FAULTS[0].name,
+        severity: 0.5,
+        from_s: 3600.0,
+    }
+}
+
+/// A window with the list open and these faults set.
+fn trainer(faults: &[FaultSwitch]) -> Harness<'static, Bench> {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), TALL);
+    harness.state_mut().faults = faults.to_vec();
+    harness.get_by_label("Faults (trainer)").click();
+    harness.run_steps(20);
+    harness.state_mut().out.clear();
+    harness
+}
+
+fn asked(harness: &Harness<'_, Bench>) -> Option<Vec<FaultSwitch>> {
+    harness
+        .state()
+        .out
+        .iter()
+        .rev()
+        .find_map(|command| match command {
+            UiCommand::Faults(faults) => Some(faults.clone()),
+            _ => None,
+        })
+}
+
+fn row(index: usize) -> String {
+    format!("{} · {}", FAULTS[index].row, FAULTS[index].name)
+}
+
+#[test]
+fn every_fault_has_a_switch_and_switching_asks_for_the_whole_list() {
+    let mut harness = trainer(&[set()]);
+    for (index, fault) in FAULTS.iter().enumerate() {
+        assert!(
+            harness.query_by_label(&row(index)).is_some(),
+            "no switch for {}",
+            fault.name
+        );
+        assert!(
+            harness.query_by_label_contains(fault.title).is_some(),
+            "{}",
+            fault.title
+        );
+    }
+    harness.get_by_label(&row(1)).click();
+    harness.run_steps(2);
+    let fresh = FaultSwitch {
+        name: FAULTS[1].name,
+        severity: 1.0,
+        from_s: 7200.0,
+    };
+    assert_eq!(asked(&harness), Some(vec![set(), fresh]));
+    let behind = fresh.fault().expect("a fault");
+    assert_eq!((behind.fault.name, behind.from_s), (FAULTS[1].name, 7200.0));
+    harness.state_mut().out.clear();
+    harness.get_by_label(&row(0)).click();
+    harness.run_steps(2);
+    assert_eq!(asked(&harness), Some(Vec::new()));
+}
+
+#[test]
+fn severity_and_hour_are_asked_for_and_all_go_off_at_once() {
+    let mut harness = trainer(&[set()]);
+    let slider = harness.get_by_role_and_label(egui::accesskit::Role::Slider, "severity");
+    slider.focus();
+    harness.run_steps(2);
+    harness.key_press(Key::ArrowRight);
+    harness.run_steps(2);
+    let wanted = asked(&harness).expect("another severity");
+    assert!(
+        wanted[0].severity > 0.5 && wanted[0].severity <= 1.0,
+        "{wanted:?}"
+    );
+    assert_eq!((wanted[0].name, wanted[0].from_s), (set().name, 3600.0));
+    harness.state_mut().out.clear();
+    harness.get_by_label("All off").click();
+    harness.run_steps(2);
+    assert_eq!(asked(&harness), Some(Vec::new()));
+}
+
+#[test]
+fn what_is_set_shows_its_signs_and_its_cautions_and_hidden_it_shows_nothing() {
+    let mut harness = trainer(&[set()]);
+    let signs = format!("Signs: {}", FAULTS[0].signs);
+    // training.md 5.2: C17 with every case, C1 and C14 at a set without supply.
+    for words in [
+        signs.as_str(),
+        "may be paused",
+        "Off is not discharged",
+        "Arc flash",
+    ] {
+        assert!(
+            harness.query_by_label_contains(words).is_some(),
+            "no \"{words}\""
+        );
+    }
+    harness.key_press(Key::F9);
+    harness.run_steps(20);
+    assert!(harness.state().ui.faults_hidden, "remembered");
+    for fault in FAULTS {
+        for words in [fault.name, fault.title, fault.signs] {
+            assert!(
+                harness.query_by_label_contains(words).is_none(),
+                "the class reads {words}"
+            );
+        }
+    }
+    for words in ["Arc flash", "Faults (trainer)"] {
+        assert!(
+            harness.query_by_label_contains(words).is_none(),
+            "the class reads {words}"
+        );
+    }
+    harness.key_press(Key::F9);
+    harness.run_steps(20);
+    assert!(!harness.state().ui.faults_hidden);
+    assert!(
+        harness.query_by_label_contains(&signs).is_some(),
+        "the key brings it back"
+    );
+}
+
+#[test]
+fn the_open_list_fits_a_small_screen_with_large_text() {
+    // 1024 × 768 at 100 and at 200 %.
+    for size in [[1024.0, 768.0], [512.0, 384.0]] {
+        let ui = UiState {
+            tab: Tab::Charts,
+            ..UiState::default()
+        };
+        let mut harness = window(demonstration_backdrop(), ui, size);
+        harness.get_by_label("Faults (trainer)").click();
+        harness.run_steps(20);
+        let both = FAULTS.iter().take(2).map(|fault| FaultSwitch {
+            name: fault.name,
+            ..set()
+        });
+        harness.state_mut().faults = both.collect();
+        harness.run_steps(20);
+        let signs = harness.query_all_by_label_contains("Signs: ");
+        assert_eq!(signs.count(), 2, "the list is open");
+        all_within(&harness, size, &format!("faults in {size:?}"));
+    }
+}
+
+#[test]
+fn hidden_it_looks_the_same_with_and_without_a_fault() {
+    let words = |faults: &[FaultSwitch]| {
+        let ui = UiState {
+            faults_hidden: true,
+            ..UiState::default()
+        };
+        let mut harness = window(demonstration_backdrop(), ui, [1440.0, 900.0]);
+        harness.state_mut().faults = faults.to_vec();
+        harness.run_steps(3);
+        let labels = harness.query_all_by(|_| true);
+        let mut words: Vec<String> = labels
+            .filter_map(|node| egui_kittest::kittest::NodeT::accesskit_node(&node).label())
+            .collect();
+        words.sort();
+        words
+    };
+    assert_eq!(words(&[]), words(&[set()]));
+}
