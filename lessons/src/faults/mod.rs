@@ -111,7 +111,8 @@ pub fn read(text: &str) -> Result<SetFault, String> {
 mod tests {
     use ashlane_shared::{
         conditions::{Mixing, demonstration},
-        simulation::{FieldState, electrics},
+        physics::gas_path::pressure::Station,
+        simulation::{FieldState, GasAlong, electrics, gas_along},
         theory,
     };
 
@@ -210,6 +211,26 @@ mod tests {
         let (before, after) = (states(&sound), states(&ill));
         assert!(after[0].spark_v > before[0].spark_v);
         assert!(escaped(&ill) > escaped(&sound));
+    }
+
+    #[test]
+    fn an_air_leak_shows_at_the_stations_behind_it_and_leaves_those_before_it_alone() {
+        let (sound, ill) = struck("air-leak", 1.0);
+        let along = |conditions: &Conditions| gas_along(conditions).expect("possible");
+        let (before, after) = (along(&sound), along(&ill));
+        let oxygen =
+            |along: &GasAlong, station: Station| along.at(station).expect("a station").oxygen_dry;
+        let kelvin = |along: &GasAlong, station: Station| {
+            along.at(station).expect("a station").temperature_k
+        };
+        // physics.md 13: 15.5 % air takes oxygen from 6 to 8 %.
+        assert!((oxygen(&after, Station::InletDuct) - 0.06).abs() < 1e-12);
+        assert!((oxygen(&after, Station::OutletDuct) - 0.08).abs() < 1e-12);
+        let (inlet, outlet) = (Station::InletDuct, Station::OutletDuct);
+        assert!((kelvin(&after, inlet) - kelvin(&before, inlet)).abs() < 1e-6);
+        assert!(kelvin(&after, outlet) < kelvin(&before, outlet) - 5.0);
+        assert!(after.fan_power_w > before.fan_power_w);
+        assert!(after.oxygen_balance_error < 1e-9);
     }
 
     #[test]

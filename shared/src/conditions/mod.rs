@@ -26,8 +26,8 @@ pub use keys::{
     Key, MOST_FIELDS, MOST_POINTS, Presence, Range, Refusal, SECTIONS, Shape, Value, find_key, keys,
 };
 pub use model::{
-    Charging, Collector, Composition, Conditions, Dust, Electrical, Gas, Hoppers, Kind, Mixing,
-    Profile, Rapping, Reference, Resistivity, Sizes, Teaching,
+    Charging, Collector, Composition, Conditions, Dust, Electrical, Gas, Hoppers, InLeakage, Kind,
+    Mixing, Profile, Rapping, Reference, Resistivity, Sizes, Teaching,
 };
 pub use nearest::nearest;
 pub use parts::{PARTS, Part, find_part};

@@ -21,6 +21,19 @@ pub(crate) trait Books {
     fn returned(&mut self, parcel: &Parcel);
     /// A parcel left the last field.
     fn left(&mut self, parcel: &Parcel);
+    /// A parcel goes around the charged zone of its field; `parcel` says which way.
+    fn sneaked(&mut self, _parcel: &Parcel) {}
+}
+
+/// The way of a parcel through its field.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Way {
+    /// Between the plates, through the charged zone.
+    Charged = 0,
+    /// Around it, over the top.
+    Top = 1,
+    /// Around it, through the hoppers.
+    Hopper = 2,
 }
 
 /// Parcels that fly together.
@@ -64,6 +77,10 @@ impl Chunk {
     pub(crate) fn inject(&mut self, passage: &Passage, entry: Entry, books: &mut impl Books) {
         let diameter_m = passage.sizes.diameter_m(unit(&mut self.injection));
         self.inject_grain(passage, entry, diameter_m, books);
+        let parcel = self.parcels.get(self.parcels.len() - 1);
+        if parcel.exposed == 0.0 {
+            books.sneaked(&parcel);
+        }
     }
 
     /// Lets a fresh parcel of grains of this diameter in.
@@ -98,12 +115,13 @@ impl Chunk {
             fixed_drift_m_s: passage.stage(0).fixed_drift_m_s as f32,
             field: 0,
             class: 0,
+            way: Way::Charged as u32,
             identity: self.next_identity,
             outcome: Outcome::Flying as u32,
         };
         self.next_identity = self.next_identity.wrapping_add(1);
         become_grain(passage, &mut parcel, diameter_m);
-        parcel.exposed = self.exposure(passage);
+        self.choose_way(passage, &mut parcel);
         self.parcels.push(&parcel);
         books.entered(&parcel);
     }
@@ -189,16 +207,31 @@ impl Chunk {
         let stage = passage.stage(parcel.field);
         parcel.edge_m = stage.end_m;
         parcel.fixed_drift_m_s = stage.fixed_drift_m_s as f32;
-        parcel.exposed = self.exposure(passage);
+        self.choose_way(passage, &mut parcel);
         self.parcels.set(index, &parcel);
+        if parcel.exposed == 0.0 {
+            books.sneaked(&parcel);
+        }
     }
 
-    /// 1 for the charged zone, 0 for the way around it.
-    fn exposure(&mut self, passage: &Passage) -> f32 {
-        if passage.sneakage > 0.0 && unit(&mut self.losses) < passage.sneakage {
-            0.0
-        } else {
-            1.0
+    /// Through the charged zone of the present field or around it.
+    ///
+    /// One number decides both whether and which way around: below the sneakage, the lowest part goes through the hoppers.
+    /// So no dice are thrown for the way, and nothing else changes with the share.
+    fn choose_way(&mut self, passage: &Passage, parcel: &mut Parcel) {
+        parcel.exposed = 1.0;
+        parcel.way = Way::Charged as u32;
+        if passage.sneakage <= 0.0 {
+            return;
+        }
+        let chance = unit(&mut self.losses);
+        if chance < passage.sneakage {
+            parcel.exposed = 0.0;
+            parcel.way = if chance < passage.sneakage * passage.hopper_share {
+                Way::Hopper
+            } else {
+                Way::Top
+            } as u32;
         }
     }
 }

@@ -18,8 +18,8 @@ pub use value::{Refusal, Value};
 pub(super) use value::{range_text, same};
 
 use super::{
-    Collector, Conditions, Dust, Electrical, Gas, Hoppers, Kind, Rapping, Reference, Resistivity,
-    Sizes, Teaching,
+    Collector, Conditions, Dust, Electrical, Gas, Hoppers, InLeakage, Kind, Rapping, Reference,
+    Resistivity, Sizes, Teaching,
 };
 
 /// Most fields a sheet may have.
@@ -102,6 +102,8 @@ fn blank() -> Conditions {
             pressure_pa: 0.0,
             moisture: 0.0,
             sulphur_trioxide_ppm: 0.0,
+            oxygen: 0.0,
+            in_leakage: InLeakage::default(),
             velocity_spread: 0.0,
         },
         collector: Collector {
@@ -115,6 +117,9 @@ fn blank() -> Conditions {
             wire_diameter_m: 0.0,
             wire_roughness: 0.0,
             sneakage: 0.0,
+            hopper_share: 0.0,
+            hopper_sweepage: 0.0,
+            distribution_plates: 0,
             distribution_open_area: 0.0,
         },
         dust: Dust {
