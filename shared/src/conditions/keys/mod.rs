@@ -92,20 +92,25 @@ fn blank_hoppers() -> Hoppers {
     }
 }
 
+/// As [`blank`].
+fn blank_gas() -> Gas {
+    Gas {
+        flow_m3_s: 0.0,
+        temperature_k: 0.0,
+        pressure_pa: 0.0,
+        moisture: 0.0,
+        sulphur_trioxide_ppm: 0.0,
+        oxygen: 0.0,
+        in_leakage: InLeakage::default(),
+        velocity_spread: 0.0,
+    }
+}
+
 /// Something to write the defaults into; no number of it survives.
 fn blank() -> Conditions {
     Conditions {
         title: String::new(),
-        gas: Gas {
-            flow_m3_s: 0.0,
-            temperature_k: 0.0,
-            pressure_pa: 0.0,
-            moisture: 0.0,
-            sulphur_trioxide_ppm: 0.0,
-            oxygen: 0.0,
-            in_leakage: InLeakage::default(),
-            velocity_spread: 0.0,
-        },
+        gas: blank_gas(),
         collector: Collector {
             kind: Kind::Dry,
             fields: 0,
