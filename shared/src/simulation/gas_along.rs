@@ -107,7 +107,7 @@ pub fn gas_at_face(conditions: &Conditions) -> GasStream {
 /// A formula refused the conditions: in-leakage that brought more water or heat than the gas has.
 pub fn gas_along(conditions: &Conditions) -> Result<GasAlong, PhysicsError> {
     let streams = Streams::new(conditions)?;
-    let path = path(conditions);
+    let path = path(conditions, streams.inlet.flow_m3_s);
     let profile = pressure_profile_of(&path, |station| moving(streams.at(station)))?;
     let mut stations: Vec<GasStation> = (profile.stations.iter())
         .map(|one| {
@@ -269,8 +269,9 @@ fn oxygen_balance_error(stations: &[GasStation]) -> f64 {
     stations.iter().map(off).fold(0.0, f64::max)
 }
 
-/// The path round the sheet's collector, its ducts by the teaching values.
-fn path(conditions: &Conditions) -> GasPath {
+/// The path round the sheet's collector, its ducts by the teaching values as wide as the gas that comes in needs: a leak
+/// makes no duct wider.
+fn path(conditions: &Conditions, inlet_m3_s: f64) -> GasPath {
     let collector = &conditions.collector;
     GasPath {
         plate_open_shares: vec![collector.distribution_open_area; collector.distribution_plates],
@@ -281,7 +282,7 @@ fn path(conditions: &Conditions) -> GasPath {
             FanPosition::Downstream => FanPlace::Downstream,
             FanPosition::Upstream => FanPlace::Upstream,
         },
-        ..GasPath::teaching(conditions.gas.flow_m3_s, conditions.face_area_m2())
+        ..GasPath::teaching(inlet_m3_s, conditions.face_area_m2())
     }
 }
 
@@ -416,6 +417,23 @@ mod tests {
         };
         assert!(gauge_pa(FanPosition::Downstream) < -1000.0);
         assert!(gauge_pa(FanPosition::Upstream) > 0.0);
+    }
+
+    #[test]
+    fn a_leak_makes_no_duct_wider_and_costs_the_fan_more_than_its_share_of_the_flow() {
+        let sound = demonstration();
+        let mut ill = leaky();
+        ill.gas.flow_m3_s *= 1.05;
+        let (sound, ill) = [sound, ill]
+            .map(|conditions| gas_along(&conditions).expect("possible"))
+            .into();
+        let area_m2 = |along: &GasAlong| {
+            let one = along.at(Station::OutletDuct).expect("a duct");
+            one.flow_m3_s / one.velocity_m_s
+        };
+        let inlet_share = ill.stations[0].flow_m3_s / sound.stations[0].flow_m3_s;
+        assert!((area_m2(&ill) / area_m2(&sound) / inlet_share - 1.0).abs() < 1e-12);
+        assert!(ill.fan_power_w / sound.fan_power_w > ill.fan_flow_m3_s / sound.fan_flow_m3_s);
     }
 
     #[test]
