@@ -280,3 +280,47 @@ fn face_velocity_ratio(spread: f64, generator: &mut ChaCha8Rng) -> f64 {
 pub(crate) fn random_entry_s(random: f64) -> f32 {
     -(random as f32) * STEP_S
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::conditions::demonstration;
+
+    /// Nobody keeps these books.
+    struct Unread;
+
+    impl Books for Unread {
+        fn entered(&mut self, _parcel: &Parcel) {}
+        fn captured(&mut self, _parcel: &Parcel) {}
+        fn returned(&mut self, _parcel: &Parcel) {}
+        fn left(&mut self, _parcel: &Parcel) {}
+    }
+
+    #[test]
+    fn the_way_around_throws_no_dice_of_its_own() {
+        let mut conditions = demonstration();
+        conditions.teaching.migration_velocity_m_s = Some(0.06);
+        let passage = Passage::new(&conditions).expect("possible");
+        let mut chunk = Chunk::new(3, 0);
+        let mut parcel = {
+            let mut other = Chunk::new(4, 0);
+            let entry = Entry {
+                owed_s: 0.0,
+                mass_kg: 1.0,
+                own_gusts: true,
+            };
+            other.inject(&passage, entry, &mut Unread);
+            other.parcels.get(0)
+        };
+        let mut alone = stream(3, 0, Purpose::Losses);
+        let mut seen = [0; 3];
+        for _ in 0..2000 {
+            chunk.choose_way(&passage, &mut parcel);
+            let around = unit(&mut alone) < passage.sneakage;
+            assert_eq!(parcel.exposed == 0.0, around);
+            seen[parcel.way as usize] += 1;
+        }
+        assert!(seen.iter().all(|&parcels| parcels > 20), "{seen:?}");
+        assert_eq!(unit(&mut chunk.losses), unit(&mut alone));
+    }
+}
