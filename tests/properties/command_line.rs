@@ -1,8 +1,10 @@
 //! The command line: outputs, exit codes, and that nothing a user types makes it panic.
 
+mod cancelled;
 mod corona;
 mod counting;
 mod errors;
+mod gas_path;
 mod help;
 mod json;
 mod lessons;
@@ -51,6 +53,7 @@ fn ashlane<W: Into<OsString>>(words: impl IntoIterator<Item = W>) -> Ran {
             out: &mut out,
             err: &mut err,
             err_is_terminal: false,
+            go_on: &|| true,
         },
     );
     Ran {

@@ -9,6 +9,8 @@ use ashlane_shared::{
 };
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
+use super::output::GoOn;
+
 /// Parcel-steps from which on a count takes longer than people wait without a sign: about a second.
 const LONG_STEPS: f64 = 5e7;
 /// Ticks of the bar.
@@ -16,12 +18,27 @@ const TICKS: u64 = 1000;
 
 /// Flies a prepared count to its end, on the threads of the current pool.
 pub(super) fn run(mut count: Count, bar: &ProgressBar) -> CountResult {
-    count.run(|share| {
+    fly(&mut count, bar, &|| true);
+    count.result()
+}
+
+/// As [`run`], as long as it is to go on; nothing where it was cancelled.
+pub(super) fn run_while(
+    mut count: Count,
+    bar: &ProgressBar,
+    go_on: GoOn<'_>,
+) -> Option<CountResult> {
+    fly(&mut count, bar, go_on).then(|| count.result())
+}
+
+/// Whether it came to its end.
+fn fly(count: &mut Count, bar: &ProgressBar, go_on: GoOn<'_>) -> bool {
+    let whole = count.run(|share| {
         show(bar, share);
-        true
+        go_on()
     });
     bar.finish_and_clear();
-    count.result()
+    whole
 }
 
 /// Sets the bar to the share that is done.

@@ -40,6 +40,9 @@ pub(super) enum Failure {
     /// A run on the plant clock that cannot be made.
     #[error("{0}")]
     Plant(String),
+    /// Somebody stopped it.
+    #[error("cancelled; nothing was written")]
+    Cancelled,
     /// A place where no file can be written.
     #[error("{}: {reason}", .path.display())]
     Place {

@@ -27,7 +27,7 @@ fn counted(opened: &Opened, io: &mut Io<'_>) -> Result<u8, Failure> {
         seed: SEED,
         threads: None,
     };
-    let simulated = Simulated::new(opened, &request, io.err_is_terminal)?;
+    let simulated = Simulated::new(opened, &request, (io.err_is_terminal, io.go_on))?;
     io.print(&report(&simulated))?;
     Ok(simulated.exit_code())
 }

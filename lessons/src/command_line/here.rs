@@ -1,12 +1,27 @@
 //! The thin adaptor to the real process: its arguments, its streams, its terminal.
 
-use std::io::{IsTerminal, stderr, stdout};
+use std::{
+    io::{IsTerminal, stderr, stdout},
+    sync::atomic::{AtomicBool, Ordering},
+};
 
 use super::{Io, Opened, Outcome, headless, run};
+
+/// Whether somebody pressed Ctrl+C.
+static STOPPED: AtomicBool = AtomicBool::new(false);
 
 /// Does what the words of this process say, on its own streams.
 #[must_use]
 pub fn run_here() -> Outcome {
+    // Only what asks whether to go on may keep the signal from ending the process; the window has a way of its own.
+    if std::env::args_os()
+        .nth(1)
+        .is_some_and(|word| word == "simulate")
+    {
+        let told = ctrlc::set_handler(|| STOPPED.store(true, Ordering::Relaxed));
+        // Without it Ctrl+C ends the process at once, which leaves nothing half written either.
+        drop(told);
+    }
     with_streams(|io| run(std::env::args_os(), io))
 }
 
@@ -23,5 +38,6 @@ fn with_streams<R>(work: impl FnOnce(&mut Io<'_>) -> R) -> R {
         out: &mut out,
         err: &mut err,
         err_is_terminal,
+        go_on: &|| !STOPPED.load(Ordering::Relaxed),
     })
 }

@@ -29,7 +29,7 @@ use words::{Word, Words, is_word, word_meant};
 pub use headless::headless;
 pub use here::{headless_here, run_here};
 pub use open::Opened;
-pub use output::Io;
+pub use output::{GoOn, Io};
 pub use picture::{PictureWish, SIZE_LIMITS, VIEWS};
 
 /// Exit code when everything is fine.

@@ -14,7 +14,12 @@ pub struct Io<'w> {
     pub err: &'w mut dyn Write,
     /// Whether somebody watches the diagnostics, so that a progress bar is of use.
     pub err_is_terminal: bool,
+    /// Asked from time to time by what takes long: no means that it was cancelled, and nothing is to be written.
+    pub go_on: GoOn<'w>,
 }
+
+/// Whether to go on.
+pub type GoOn<'w> = &'w (dyn Fn() -> bool + Sync);
 
 impl std::fmt::Debug for Io<'_> {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {

@@ -90,7 +90,13 @@ Examples:
   ashlane simulate site.toml --parcels 1000000 --seed 2
   ashlane simulate site.toml --json > result.json
   ashlane simulate site.toml --hours 24 --every \"10 min\" --csv day.csv
-  ashlane simulate site.toml --hours 24 --fault supply-lost@6";
+  ashlane simulate site.toml --hours 24 --fault supply-lost@6 --fault air-leak:0.5@8-12
+
+The JSON object has by_field (kV, mA, sparks, held by, share caught), layers, hoppers, emission
+(dust and opacity) and gas_path (pressure, temperature, oxygen, water and flow at every station);
+with --hours they are those at the end, and readings has the whole time.
+
+Ctrl+C stops a run: a file is written whole at its end or not at all, and the exit code is 2.";
 
 const THREADS_HELP: &str =
     "Threads to count with; otherwise as many as the machine has, or as RAYON_NUM_THREADS says";
@@ -117,8 +123,8 @@ pub(super) struct SimulateWords {
     /// Write the rows of the plant clock as a table (CSV, SI units)
     #[arg(long, value_name = "FILE", requires = "hours")]
     pub(super) csv: Option<PathBuf>,
-    /// Set a fault, with a severity from 0 to 1 and the hour of the plant clock from which on it holds
-    #[arg(long = "fault", value_name = "NAME[:SEVERITY[@HOUR]]", value_parser = faults::read)]
+    /// Set a fault, once or more, with a severity from 0 to 1 and the hours of the plant clock in which it holds
+    #[arg(long = "fault", value_name = "NAME[:SEVERITY[@FROM[-TO]]]", value_parser = faults::read)]
     pub(super) faults: Vec<SetFault>,
     /// Print one JSON object, with all numbers in SI units
     #[arg(long)]
@@ -199,7 +205,7 @@ pub(super) struct PictureWords {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum FaultWord {
-    /// List the faults that can be set, with their signs
+    /// List the faults that can be set: row of the troubleshooting table, name, what, severity, signs
     List,
 }
 

@@ -5,21 +5,13 @@ use ashlane_shared::{
     conditions::Conditions,
     physics::{
         PhysicsError,
-        gas_path::{
-            heat::DryGas,
-            leakage::{OutsideAir, behind_leak, leak_share},
-            stream::GasStream,
-        },
+        gas_path::leakage::{OutsideAir, behind_leak, leak_share},
     },
+    simulation::gas_at_face,
 };
 
 /// Oxygen before and behind the leak at severity 1, dry; the example of `physics.md` 13.
 const OXYGEN: (f64, f64) = (0.06, 0.08);
-/// The air outside. Teaching value, no source.
-const OUTSIDE: OutsideAir = OutsideAir {
-    temperature_k: 288.15,
-    moisture: 0.01,
-};
 
 /// The row.
 pub(super) const FAULT: Fault = Fault {
@@ -35,20 +27,15 @@ fn strike(conditions: &mut Conditions, struck: Struck) -> Result<(), PhysicsErro
     if struck.severity <= 0.0 {
         return Ok(());
     }
-    let gas = &mut conditions.gas;
-    let before = GasStream {
-        flow_m3_s: gas.flow_m3_s,
-        temperature_k: gas.temperature_k,
-        pressure_pa: gas.pressure_pa,
-        moisture: gas.moisture,
-        dry: DryGas::FLUE_GAS,
-    };
+    let before = gas_at_face(conditions);
     let leak = struck.severity * leak_share(OXYGEN.0, OXYGEN.1)?;
-    let behind = behind_leak(&before, &OUTSIDE, leak)?;
+    let behind = behind_leak(&before, &OutsideAir::TEACHING, leak)?;
     // The air brings no dust.
     conditions.dust.load_kg_m3 *= before.flow_m3_s / behind.flow_m3_s;
+    let gas = &mut conditions.gas;
     gas.flow_m3_s = behind.flow_m3_s;
     gas.temperature_k = behind.temperature_k;
     gas.moisture = behind.moisture;
+    gas.in_leakage.inlet = (1.0 + gas.in_leakage.inlet) * (1.0 + leak) - 1.0;
     Ok(())
 }

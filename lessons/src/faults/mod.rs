@@ -48,7 +48,7 @@ pub const FAULTS: &[Fault] = &[
     hard_rapping::FAULT,
 ];
 
-/// A fault that is set: which, how hard, and from when on.
+/// A fault that is set: which, how hard, and when.
 #[derive(Clone, Copy, Debug)]
 pub struct SetFault {
     /// The fault.
@@ -57,9 +57,17 @@ pub struct SetFault {
     pub severity: f64,
     /// From when on, s of the plant clock.
     pub from_s: f64,
+    /// Until when, s of the plant clock; nothing where it stays.
+    pub to_s: Option<f64>,
 }
 
 impl SetFault {
+    /// Whether it holds at this time of the plant clock, s.
+    #[must_use]
+    pub fn holds_at(&self, time_s: f64) -> bool {
+        self.from_s <= time_s && self.to_s.is_none_or(|to_s| time_s < to_s)
+    }
+
     /// The conditions with the fault in them; the field that it strikes is drawn with the seed.
     ///
     /// # Errors
@@ -75,7 +83,23 @@ impl SetFault {
     }
 }
 
-/// Reads `NAME[:SEVERITY[@HOURS]]`.
+/// Conditions with all of these faults in them that hold at this time of the plant clock, in their order.
+///
+/// They are struck anew from the sound conditions, so one that has ended leaves nothing behind.
+///
+/// # Errors
+/// A formula refused the conditions.
+pub fn struck_at(
+    faults: &[SetFault],
+    sound: &Conditions,
+    seed: u64,
+    time_s: f64,
+) -> Result<Conditions, PhysicsError> {
+    let mut holding = faults.iter().filter(|set| set.holds_at(time_s));
+    holding.try_fold(sound.clone(), |struck, set| set.strike(&struck, seed))
+}
+
+/// Reads `NAME[:SEVERITY[@FROM[-TO]]]`, in hours.
 ///
 /// # Errors
 /// Says what is wrong and what to write instead.
@@ -100,10 +124,20 @@ pub fn read(text: &str) -> Result<SetFault, String> {
                 format!("the {what} of \"{name}\" is a number from 0 to {high}, not \"{text}\"")
             })
     };
+    let hour = |text: &str| Ok::<_, String>(3600.0 * number(text, 8784.0, "hour")?);
+    let (from, to) = (hours.split_once('-')).map_or((hours, None), |(from, to)| (from, Some(to)));
+    let severity = number(severity, 1.0, "severity")?;
+    let (from_s, to_s) = (hour(from)?, to.map(hour).transpose()?);
+    if to_s.is_some_and(|to_s| to_s <= from_s) {
+        return Err(format!(
+            "the last hour of \"{name}\" is no later than its first: write such as {name}:1@6-12"
+        ));
+    }
     Ok(SetFault {
         fault,
-        severity: number(severity, 1.0, "severity")?,
-        from_s: 3600.0 * number(hours, 8784.0, "hour")?,
+        severity,
+        from_s,
+        to_s,
     })
 }
 
@@ -111,7 +145,8 @@ pub fn read(text: &str) -> Result<SetFault, String> {
 mod tests {
     use ashlane_shared::{
         conditions::{Mixing, demonstration},
-        simulation::{FieldState, electrics},
+        physics::gas_path::pressure::Station,
+        simulation::{FieldState, GasAlong, electrics, gas_along},
         theory,
     };
 
@@ -213,12 +248,53 @@ mod tests {
     }
 
     #[test]
+    fn an_air_leak_shows_at_the_stations_behind_it_and_leaves_those_before_it_alone() {
+        let (sound, ill) = struck("air-leak", 1.0);
+        let along = |conditions: &Conditions| gas_along(conditions).expect("possible");
+        let (before, after) = (along(&sound), along(&ill));
+        let oxygen =
+            |along: &GasAlong, station: Station| along.at(station).expect("a station").oxygen_dry;
+        let kelvin = |along: &GasAlong, station: Station| {
+            along.at(station).expect("a station").temperature_k
+        };
+        // physics.md 13: 15.5 % air takes oxygen from 6 to 8 %.
+        assert!((oxygen(&after, Station::InletDuct) - 0.06).abs() < 1e-12);
+        assert!((oxygen(&after, Station::OutletDuct) - 0.08).abs() < 1e-12);
+        let (inlet, outlet) = (Station::InletDuct, Station::OutletDuct);
+        assert!((kelvin(&after, inlet) - kelvin(&before, inlet)).abs() < 1e-6);
+        assert!(kelvin(&after, outlet) < kelvin(&before, outlet) - 5.0);
+        assert!(after.fan_power_w > before.fan_power_w);
+        assert!(after.oxygen_balance_error < 1e-9);
+    }
+
+    #[test]
     fn hard_rapping_shows_in_the_dust_alone() {
         // Row T13: kV, mA and sparks as before, sharp regular spikes of opacity.
         let (sound, ill) = struck("hard-rapping", 1.0);
         assert_eq!(sound.electrical, ill.electrical);
         assert!(ill.rapping.reentrained > 1.5 * sound.rapping.reentrained);
         assert!(escaped(&ill) > 1.2 * escaped(&sound));
+    }
+
+    #[test]
+    fn faults_hold_in_their_order_and_leave_nothing_behind() {
+        let sound = demonstration();
+        let set: Vec<SetFault> = [
+            "hard-rapping:1@2-8",
+            "air-leak:0.5@4-6",
+            "hard-rapping:0.5@5",
+        ]
+        .map(|text| read(text).expect("a fault"))
+        .to_vec();
+        let at = |hour: f64| struck_at(&set, &sound, 5, 3600.0 * hour).expect("possible");
+        let acceleration =
+            |hour: f64| at(hour).rapping.acceleration_m_s2 / sound.rapping.acceleration_m_s2;
+        assert_eq!(at(0.0), sound);
+        assert_eq!([2.0, 4.0, 5.0, 8.0].map(acceleration), [2.0, 2.0, 3.0, 1.5]);
+        assert!(at(4.0).gas.in_leakage.inlet > 0.0);
+        assert_eq!(at(6.0).gas, sound.gas, "the leak is mended to the last bit");
+        let ended = struck_at(&set[..2], &sound, 5, 3600.0 * 8.0).expect("possible");
+        assert_eq!(ended, sound);
     }
 
     #[test]
@@ -233,6 +309,8 @@ mod tests {
             ("air-leak:2", "0 to 1"),
             ("air-leak:much", "not \"much\""),
             ("air-leak:1@-3", "hour"),
+            ("air-leak:1@6-", "hour"),
+            ("air-leak:1@6-6", "no later than its first"),
             ("", "fault list"),
         ] {
             let told = read(text).expect_err(text);

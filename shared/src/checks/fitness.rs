@@ -43,6 +43,10 @@ pub fn left_out(conditions: &Conditions, theory: &Theory) -> Vec<String> {
             percent(conditions.rapping.reentrained)
         ));
     }
+    if conditions.returned_share() > conditions.rapping.reentrained {
+        let swept = conditions.returned_share() - conditions.rapping.reentrained;
+        effects.push(format!("ash out of the hoppers {} %", percent(swept)));
+    }
     if conditions.gas.velocity_spread > 0.0 {
         effects.push(format!(
             "uneven gas {} %",

@@ -22,7 +22,7 @@ impl LongRun {
     /// Compares them; the rates were counted with so many parcels of fresh dust.
     #[must_use]
     pub fn new(conditions: &Conditions, rates: &Rates, parcels: usize, theory: &Theory) -> Self {
-        let by_rates = rates.long_run_penetration(conditions.rapping.reentrained);
+        let by_rates = rates.long_run_penetration(conditions.returned_share());
         let error = (by_rates * (1.0 - by_rates) / parcels.max(1) as f64).sqrt();
         let tolerance = (theory.model_tolerance * theory.finite_mixing).max(SIGMAS * error);
         Self {

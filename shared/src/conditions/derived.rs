@@ -83,6 +83,18 @@ impl Conditions {
         self.length_m() / self.gas_velocity_m_s()
     }
 
+    /// Share of the caught dust that leaves its field with the gas again: with a rap, or out of the hopper,
+    /// `RR + (1−RR) k S h`.
+    ///
+    /// With no sweepage k it is the rapping loss itself, to the last bit.
+    #[must_use]
+    pub fn returned_share(&self) -> f64 {
+        let collector = &self.collector;
+        let swept = collector.hopper_sweepage * collector.sneakage * collector.hopper_share;
+        let reentrained = self.rapping.reentrained;
+        reentrained + (1.0 - reentrained) * swept
+    }
+
     /// Dust entering, kg/s.
     #[must_use]
     pub fn inlet_mass_kg_s(&self) -> f64 {

@@ -27,7 +27,7 @@ pub use keys::{
 };
 pub use model::{
     Ash, AshStandard, Charging, Collector, Composition, Conditions, Dust, Electrical, Gas, Hoppers,
-    Kind, Mixing, Profile, Rapping, Reference, Resistivity, Sizes, Teaching, Water,
+    InLeakage, Kind, Mixing, Profile, Rapping, Reference, Resistivity, Sizes, Teaching, Water,
 };
 pub use nearest::nearest;
 pub use parts::{PARTS, Part, find_part};

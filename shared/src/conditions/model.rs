@@ -48,8 +48,26 @@ pub struct Gas {
     pub moisture: f64,
     /// Sulphur trioxide, ppm by volume.
     pub sulphur_trioxide_ppm: f64,
+    /// Oxygen where the inlet duct begins, dry, fraction by volume.
+    pub oxygen: f64,
+    /// Outside air that is sucked in, by place.
+    pub in_leakage: InLeakage,
     /// RMS of the face velocity behind the distribution plate, fraction of the mean.
     pub velocity_spread: f64,
+}
+
+/// Outside air that is sucked in, by place: dry air for each part of dry gas that enters the inlet duct.
+///
+/// Flow, temperature and moisture of [`Gas`] and the dust load are those at the face of the fields, so what leaks in before
+/// them is in those already; leaks behind the face change the gas path alone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct InLeakage {
+    /// Before the fields: inlet duct and nozzle.
+    pub inlet: f64,
+    /// Along the fields: doors, roof, hoppers; as much in each.
+    pub casing: f64,
+    /// Behind the fields: outlet duct, before a fan that pulls.
+    pub outlet: f64,
 }
 
 /// Dry or irrigated plates.
@@ -85,7 +103,13 @@ pub struct Collector {
     pub wire_roughness: f64,
     /// Share of the gas that bypasses the charged zone of each field.
     pub sneakage: f64,
-    /// Open share of the perforated distribution plate.
+    /// Share of that gas which goes through the hoppers and not over the top.
+    pub hopper_share: f64,
+    /// Ash that gas through the hoppers takes back: share of the ash that falls over share of the gas that sweeps it.
+    pub hopper_sweepage: f64,
+    /// Perforated distribution plates one behind the other.
+    pub distribution_plates: usize,
+    /// Open share of each of them.
     pub distribution_open_area: f64,
 }
 

@@ -4,6 +4,7 @@
 //! share of them that leaves. Chunks of a fixed size have their own random streams: the result depends on the
 //! conditions, the number of parcels and the seed, and on nothing else.
 
+mod emission;
 mod result;
 mod tally;
 
@@ -14,6 +15,7 @@ use crate::{
     simulation::{Chunk, Entry, Passage, TIME_STEP_S},
 };
 
+pub use emission::{Emission, emission};
 pub use result::{AlongPoint, CountResult, Counted, FieldCount, SizeCount};
 pub(crate) use tally::{STATIONS_PER_FIELD, Tally};
 

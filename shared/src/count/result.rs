@@ -65,6 +65,10 @@ pub struct AlongPoint {
 pub struct FieldCount {
     /// Net share of the inlet mass that stayed on its plates.
     pub collected: f64,
+    /// Share of the inlet mass that went around its charged zone over the top.
+    pub over_top: Counted,
+    /// Share of the inlet mass that went around its charged zone through the hoppers.
+    pub through_hoppers: Counted,
     /// Its electrical state.
     pub state: FieldState,
 }
@@ -90,13 +94,17 @@ pub struct CountResult {
 
 impl CountResult {
     pub(crate) fn new(passage: &Passage, tally: &Tally) -> Self {
-        let by_field: Vec<FieldCount> = passage
-            .states
-            .iter()
-            .zip(tally.captured_by_field.iter().zip(&tally.returned_by_field))
-            .map(|(state, (captured, returned))| FieldCount {
-                collected: Counted::new(captured - returned, tally.entered).share,
-                state: state.clone(),
+        let share = |parcels: u64| Counted::new(parcels, tally.entered);
+        let by_field: Vec<FieldCount> = (passage.states.iter().enumerate())
+            .map(|(field, state)| {
+                let [over_top, through_hoppers] = tally.sneaked_by_field[field];
+                let kept = tally.captured_by_field[field] - tally.returned_by_field[field];
+                FieldCount {
+                    collected: share(kept).share,
+                    over_top: share(over_top),
+                    through_hoppers: share(through_hoppers),
+                    state: state.clone(),
+                }
             })
             .collect();
         let collected: u64 = tally.captured_by_field.iter().sum::<u64>()

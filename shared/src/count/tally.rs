@@ -1,6 +1,6 @@
 //! The bare counts of a batch: whole numbers, so that their sum does not depend on the order of adding.
 
-use crate::simulation::{Books, Parcel, Parcels};
+use crate::simulation::{Books, Parcel, Parcels, Way};
 
 /// Stations along the collector at which the airborne mass is counted, per field.
 pub(crate) const STATIONS_PER_FIELD: usize = 12;
@@ -22,6 +22,8 @@ pub(crate) struct Tally {
     /// The same by class too: all classes of the first field, then those of the next.
     pub(crate) captured_by_field_and_class: Vec<u64>,
     pub(crate) returned_by_field: Vec<u64>,
+    /// Parcels that went around the charged zone of each field: over the top, through the hoppers.
+    pub(crate) sneaked_by_field: Vec<[u64; 2]>,
     /// Parcels taken from the gas between two stations, less those given back.
     pub(crate) removed_along: Vec<i64>,
     stations_per_m: StationScale,
@@ -52,6 +54,7 @@ impl Tally {
             captured_by_field: vec![0; fields],
             captured_by_field_and_class: vec![0; fields * classes],
             returned_by_field: vec![0; fields],
+            sneaked_by_field: vec![[0; 2]; fields],
             removed_along: vec![0; stations],
             stations_per_m: StationScale(stations as f64 / length_m),
         }
@@ -69,6 +72,7 @@ impl Tally {
             captured_by_field: vec![0; self.captured_by_field.len()],
             captured_by_field_and_class: vec![0; self.captured_by_field_and_class.len()],
             returned_by_field: vec![0; self.returned_by_field.len()],
+            sneaked_by_field: vec![[0; 2]; self.sneaked_by_field.len()],
             removed_along: vec![0; self.removed_along.len()],
             stations_per_m: self.stations_per_m,
         }
@@ -88,6 +92,13 @@ impl Tally {
             &other.captured_by_field_and_class,
         );
         add_each(&mut self.returned_by_field, &other.returned_by_field);
+        for (sums, more) in self
+            .sneaked_by_field
+            .iter_mut()
+            .zip(&other.sneaked_by_field)
+        {
+            add_each(sums, more);
+        }
         for (sum, more) in self.removed_along.iter_mut().zip(&other.removed_along) {
             *sum += more;
         }
@@ -138,5 +149,10 @@ impl Books for Tally {
     fn left(&mut self, parcel: &Parcel) {
         self.left += 1;
         self.left_by_class[parcel.class as usize] += 1;
+    }
+
+    fn sneaked(&mut self, parcel: &Parcel) {
+        let through_hopper = usize::from(parcel.way == Way::Hopper as u32);
+        self.sneaked_by_field[parcel.field as usize][through_hopper] += 1;
     }
 }

@@ -21,6 +21,19 @@ pub(crate) trait Books {
     fn returned(&mut self, parcel: &Parcel);
     /// A parcel left the last field.
     fn left(&mut self, parcel: &Parcel);
+    /// A parcel goes around the charged zone of its field; `parcel` says which way.
+    fn sneaked(&mut self, _parcel: &Parcel) {}
+}
+
+/// The way of a parcel through its field.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Way {
+    /// Between the plates, through the charged zone.
+    Charged = 0,
+    /// Around it, over the top.
+    Top = 1,
+    /// Around it, through the hoppers.
+    Hopper = 2,
 }
 
 /// Parcels that fly together.
@@ -64,6 +77,10 @@ impl Chunk {
     pub(crate) fn inject(&mut self, passage: &Passage, entry: Entry, books: &mut impl Books) {
         let diameter_m = passage.sizes.diameter_m(unit(&mut self.injection));
         self.inject_grain(passage, entry, diameter_m, books);
+        let parcel = self.parcels.get(self.parcels.len() - 1);
+        if parcel.exposed == 0.0 {
+            books.sneaked(&parcel);
+        }
     }
 
     /// Lets a fresh parcel of grains of this diameter in.
@@ -98,12 +115,13 @@ impl Chunk {
             fixed_drift_m_s: passage.stage(0).fixed_drift_m_s as f32,
             field: 0,
             class: 0,
+            way: Way::Charged as u32,
             identity: self.next_identity,
             outcome: Outcome::Flying as u32,
         };
         self.next_identity = self.next_identity.wrapping_add(1);
         become_grain(passage, &mut parcel, diameter_m);
-        parcel.exposed = self.exposure(passage);
+        self.choose_way(passage, &mut parcel);
         self.parcels.push(&parcel);
         books.entered(&parcel);
     }
@@ -189,16 +207,31 @@ impl Chunk {
         let stage = passage.stage(parcel.field);
         parcel.edge_m = stage.end_m;
         parcel.fixed_drift_m_s = stage.fixed_drift_m_s as f32;
-        parcel.exposed = self.exposure(passage);
+        self.choose_way(passage, &mut parcel);
         self.parcels.set(index, &parcel);
+        if parcel.exposed == 0.0 {
+            books.sneaked(&parcel);
+        }
     }
 
-    /// 1 for the charged zone, 0 for the way around it.
-    fn exposure(&mut self, passage: &Passage) -> f32 {
-        if passage.sneakage > 0.0 && unit(&mut self.losses) < passage.sneakage {
-            0.0
-        } else {
-            1.0
+    /// Through the charged zone of the present field or around it.
+    ///
+    /// One number decides both whether and which way around: below the sneakage, the lowest part goes through the hoppers.
+    /// So no dice are thrown for the way, and nothing else changes with the share.
+    fn choose_way(&mut self, passage: &Passage, parcel: &mut Parcel) {
+        parcel.exposed = 1.0;
+        parcel.way = Way::Charged as u32;
+        if passage.sneakage <= 0.0 {
+            return;
+        }
+        let chance = unit(&mut self.losses);
+        if chance < passage.sneakage {
+            parcel.exposed = 0.0;
+            parcel.way = if chance < passage.sneakage * passage.hopper_share {
+                Way::Hopper
+            } else {
+                Way::Top
+            } as u32;
         }
     }
 }
@@ -246,4 +279,48 @@ fn face_velocity_ratio(spread: f64, generator: &mut ChaCha8Rng) -> f64 {
 /// Time of entry within the coming step, as flight time owed: between −dt and 0.
 pub(crate) fn random_entry_s(random: f64) -> f32 {
     -(random as f32) * STEP_S
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::conditions::demonstration;
+
+    /// Nobody keeps these books.
+    struct Unread;
+
+    impl Books for Unread {
+        fn entered(&mut self, _parcel: &Parcel) {}
+        fn captured(&mut self, _parcel: &Parcel) {}
+        fn returned(&mut self, _parcel: &Parcel) {}
+        fn left(&mut self, _parcel: &Parcel) {}
+    }
+
+    #[test]
+    fn the_way_around_throws_no_dice_of_its_own() {
+        let mut conditions = demonstration();
+        conditions.teaching.migration_velocity_m_s = Some(0.06);
+        let passage = Passage::new(&conditions).expect("possible");
+        let mut chunk = Chunk::new(3, 0);
+        let mut parcel = {
+            let mut other = Chunk::new(4, 0);
+            let entry = Entry {
+                owed_s: 0.0,
+                mass_kg: 1.0,
+                own_gusts: true,
+            };
+            other.inject(&passage, entry, &mut Unread);
+            other.parcels.get(0)
+        };
+        let mut alone = stream(3, 0, Purpose::Losses);
+        let mut seen = [0; 3];
+        for _ in 0..2000 {
+            chunk.choose_way(&passage, &mut parcel);
+            let around = unit(&mut alone) < passage.sneakage;
+            assert_eq!(parcel.exposed == 0.0, around);
+            seen[parcel.way as usize] += 1;
+        }
+        assert!(seen.iter().all(|&parcels| parcels > 20), "{seen:?}");
+        assert_eq!(unit(&mut chunk.losses), unit(&mut alone));
+    }
 }

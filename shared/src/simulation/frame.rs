@@ -1,8 +1,10 @@
 //! One moment of the simulation, read-only: all that views, panels and lessons may see of it.
 
 use super::{
-    Deposits, FieldState, FollowedGrain, Ledger, Motion, TIME_STEP_S, chunk::Chunk,
-    parcels::Parcel, passage::Passage,
+    Deposits, FieldState, FollowedGrain, Ledger, Motion, TIME_STEP_S,
+    chunk::{Chunk, Way},
+    parcels::Parcel,
+    passage::Passage,
 };
 use crate::{conditions::Conditions, physics::corona::WireField};
 
@@ -36,6 +38,8 @@ pub struct Grain {
     pub charge_share: f32,
     /// Whether it is on its way around the charged zone.
     pub bypassing: bool,
+    /// Whether that way is the one through the hoppers and not the one over the top.
+    pub through_hopper: bool,
 }
 
 impl<'a> Frame<'a> {
@@ -123,5 +127,6 @@ fn grain(passage: &Passage, gap_m: f32, parcel: &Parcel) -> Grain {
             Motion::Charged(_) => 0.0,
         },
         bypassing: parcel.exposed == 0.0,
+        through_hopper: parcel.way == Way::Hopper as u32,
     }
 }

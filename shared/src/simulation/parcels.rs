@@ -77,6 +77,8 @@ parcel_arrays! {
     field: u32 = 0,
     /// Size class at the inlet.
     class: u32 = 0,
+    /// Way through the present field: see `chunk::Way`.
+    way: u32 = 0,
     /// Running number of the parcel in its chunk.
     identity: u32 = 0,
     /// What the step found: see `step::Outcome`.

@@ -78,6 +78,9 @@ pub(crate) struct Passage {
     pub(crate) face_velocity_m_s: f64,
     pub(crate) velocity_spread: f64,
     pub(crate) sneakage: f64,
+    /// Share of the sneakage that goes through the hoppers.
+    pub(crate) hopper_share: f64,
+    /// Share of the caught dust that goes back into the gas, by raps or out of the hoppers.
     pub(crate) reentrained: f64,
     pub(crate) sizes: SizeSampler,
     pub(crate) makers: GrainMaker,
@@ -119,7 +122,8 @@ impl Passage {
             face_velocity_m_s: conditions.gas_velocity_m_s(),
             velocity_spread: conditions.gas.velocity_spread,
             sneakage: conditions.collector.sneakage,
-            reentrained: conditions.rapping.reentrained,
+            hopper_share: conditions.collector.hopper_share,
+            reentrained: conditions.returned_share(),
             sizes: SizeSampler::new(conditions)?,
             makers: GrainMaker::new(conditions),
         })

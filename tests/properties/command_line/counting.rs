@@ -100,6 +100,7 @@ fn without_a_display_the_demonstration_is_counted() {
         out: &mut out,
         err: &mut err,
         err_is_terminal: false,
+        go_on: &|| true,
     };
     let Outcome::Window(opened) = run(["ashlane".into()], &mut io) else {
         panic!("no words open no window");

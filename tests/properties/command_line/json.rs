@@ -38,6 +38,19 @@ fn every_key_of_the_contract_is_there() {
         "/by_field/0/voltage_v",
         "/by_field/0/current_a",
         "/by_field/0/current_density_a_m2",
+        "/by_field/0/peak_voltage_v",
+        "/by_field/0/sparks_per_min",
+        "/by_field/0/over_top_fraction",
+        "/by_field/0/through_hoppers_fraction",
+        "/layers/3/layer_m",
+        "/layers/3/growth_m_s",
+        "/hoppers/3/inflow_kg_s",
+        "/hoppers/3/fill_time_s",
+        "/emission/dust_kg_m3",
+        "/emission/dust_kg_s",
+        "/emission/opacity",
+        "/gas_path/fan_power_w",
+        "/gas_path/collector_loss_pa",
         "/mass_kg_per_s/inlet",
         "/mass_kg_per_s/layers",
         "/mass_kg_per_s/hoppers",
@@ -82,6 +95,18 @@ fn the_numbers_hang_together() {
     assert!((number(&mass["outlet"]) - 0.9504 * counted).abs() < 1e-12);
     assert!((number(&mass["layers"]) - 0.9504 * caught).abs() < 1e-12);
     assert!(number(&result["mass_relative_error"]) < 1e-9);
+    let falling = sum(&result["hoppers"], "inflow_kg_s");
+    assert!(
+        (falling - number(&mass["layers"])).abs() < 1e-12,
+        "{falling}"
+    );
+    // The layers that grow hold the same dust: 1980 m² a field, 600 kg/m³.
+    let growing = sum(&result["layers"], "growth_m_s") * 1980.0 * 600.0;
+    assert!((growing / falling - 1.0).abs() < 1e-9, "{growing}");
+    let emission = &result["emission"];
+    assert!((number(&emission["dust_kg_s"]) - number(&mass["outlet"])).abs() < 1e-12);
+    assert!((number(&emission["dust_kg_m3"]) - 8e-3 * counted).abs() < 1e-12);
+    assert!((0.0..1.0).contains(&number(&emission["opacity"])));
     for field in result["by_field"].as_array().expect("a list") {
         // 33 passages · 2 faces · 3 m · 10 m.
         let current = number(&field["current_density_a_m2"]) * 1980.0;

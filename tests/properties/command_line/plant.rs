@@ -52,6 +52,31 @@ fn the_object_holds_every_kilogram() {
     );
     let readings = day["readings"].as_array().expect("a list");
     assert_eq!(readings.len(), 49);
+    // The last reading by subject is the last reading, whatever it holds of a field.
+    let last = readings[48]["fields"].as_array().expect("fields");
+    for (index, field) in last.iter().enumerate() {
+        for (name, value) in field.as_object().expect("an object") {
+            let subjects = ["by_field", "layers", "hoppers"];
+            let found = subjects.map(|subject| &day[subject][index][name]);
+            assert!(found.contains(&value), "{name} of field {index} is lost");
+        }
+        assert_eq!(day["hoppers"][index]["hopper_kg"], field["hopper_kg"]);
+        assert_eq!(day["layers"][index]["layer_m"], field["layer_m"]);
+        for key in [
+            "voltage_v",
+            "current_a",
+            "sparks_per_min",
+            "caught_fraction",
+        ] {
+            assert!(day["by_field"][index][key].is_number(), "{key}");
+        }
+    }
+    assert_eq!(day["emission"]["opacity"], readings[48]["opacity"]);
+    assert_eq!(
+        day["emission"]["dust_kg_m3"],
+        readings[48]["emission_kg_m3"]
+    );
+    assert!(day["gas_path"]["stations"].is_array());
     let left: f64 = readings
         .iter()
         .map(|reading| number(&reading["emission_kg_m3"]) * 118.8 * 1800.0)
@@ -102,11 +127,33 @@ fn a_fault_begins_at_its_hour_and_the_books_stay_exact() {
 }
 
 #[test]
+fn several_faults_at_their_hours_end_again() {
+    let faults = "--fault supply-lost@13-16 --fault air-leak:0.5@14-17";
+    let day = object(&format!("{DAY} --json --every 1h {faults}"));
+    let readings = day["readings"].as_array().expect("a list");
+    let penetration = |hour: usize| readings[hour]["penetration"].as_f64().expect("a number");
+    // Hours 11, 15 and 19 have no rap.
+    assert!(penetration(15) > 1.5 * penetration(11));
+    let back = penetration(19) / penetration(11);
+    assert!((back - 1.0).abs() < 1e-9, "{back}: sound again");
+    assert_eq!(day["faults"][0]["to_s"], 57_600.0);
+    assert!(day["mass_relative_error"].as_f64().expect("a number") < 1e-9);
+    let told = words(&format!("{DAY} {faults}")).out;
+    assert!(
+        told.contains("Fault air-leak of severity 0.5 from hour 14 to 17."),
+        "{told}"
+    );
+}
+
+#[test]
 fn faults_are_listed_and_what_is_no_fault_is_told() {
     let listed = words("fault list");
     assert_eq!(listed.code(), 0);
     for fault in ashlane_lessons::faults::FAULTS {
         assert!(listed.out.contains(fault.name) && listed.out.contains(fault.signs));
+        let mut rows = listed.out.lines().map(|line| line.split_whitespace());
+        let row = rows.find(|row| row.clone().take(2).eq([fault.row, fault.name]));
+        assert!(row.is_some(), "no row of {} in\n{}", fault.name, listed.out);
     }
     for (line, says) in [
         (
@@ -115,6 +162,10 @@ fn faults_are_listed_and_what_is_no_fault_is_told() {
         ),
         ("simulate demonstration --fault air-leak:3", "0 to 1"),
         ("simulate demonstration --fault air-leak:1@4", "add --hours"),
+        (
+            "simulate demonstration --fault air-leak:1@0-4",
+            "add --hours",
+        ),
     ] {
         let ran = words(line);
         assert_eq!(ran.code(), 2, "{line}");

@@ -25,6 +25,7 @@ fn code(words: &[String], out: &mut dyn Write, err: &mut dyn Write) -> u8 {
             out,
             err,
             err_is_terminal: false,
+            go_on: &|| true,
         },
     );
     match outcome {

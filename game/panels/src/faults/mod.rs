@@ -43,6 +43,7 @@ impl FaultSwitch {
             fault,
             severity: self.severity,
             from_s: self.from_s,
+            to_s: None,
         })
     }
 }

@@ -3,41 +3,37 @@
 use ashlane_shared::{
     conditions::Conditions,
     physics::{
-        PhysicsError, fan, gas,
-        gas_path::{
-            pressure::{GasPath, Station, pressure_profile},
-            uniformity::uniformity,
-        },
+        PhysicsError,
+        gas_path::{pressure::Station, uniformity::uniformity},
     },
-    simulation::{face_velocities, readings_m_s},
+    simulation::{GasAlong, face_velocities, fan_share_w, readings_m_s},
     units::Dimension,
 };
 
-use crate::command_line::numbers::both;
+use crate::command_line::{
+    numbers::both,
+    table::{Side, Table},
+};
 
-/// Efficiency of the fan. Teaching value, no source.
-const FAN_EFFICIENCY: f64 = 0.7;
 /// Readings up and across the face, as a traverse with a hand-held probe takes them.
 const ROWS: usize = 10;
 const COLUMNS: usize = 20;
 
 /// The lines of the report.
-pub(super) fn gas_path(conditions: &Conditions, seed: u64) -> Result<String, PhysicsError> {
-    let profile = pressure_profile(&path(conditions))?;
-    let power_w = fan::fan_power_w(
-        conditions.gas.flow_m3_s,
-        profile.collector_loss_pa,
-        FAN_EFFICIENCY,
-    )?;
-    let suction =
-        profile
-            .static_gauge_pa(Station::OutletNozzle)
-            .map_or_else(String::new, |gauge_pa| {
-                format!(
-                    ";\n  {} behind the outlet nozzle",
-                    both(gauge_pa, Dimension::PressureDrop)
-                )
-            });
+pub(super) fn gas_path(
+    conditions: &Conditions,
+    along: &GasAlong,
+    seed: u64,
+) -> Result<String, PhysicsError> {
+    let power_w = fan_share_w(conditions.gas.flow_m3_s, along.collector_loss_pa)?;
+    let suction = along
+        .at(Station::OutletNozzle)
+        .map_or_else(String::new, |one| {
+            format!(
+                ";\n  {} behind the outlet nozzle",
+                both(one.static_gauge_pa, Dimension::PressureDrop)
+            )
+        });
     let face = face_velocities(seed, conditions.gas.velocity_spread, ROWS, COLUMNS)?;
     let even = uniformity(&readings_m_s(&face, conditions.gas_velocity_m_s())?)?;
     let kept = |kept: bool| if kept { "kept" } else { "NOT kept" };
@@ -45,7 +41,7 @@ pub(super) fn gas_path(conditions: &Conditions, seed: u64) -> Result<String, Phy
         "Gas path (ducts invented): the collector takes {}, {} of fan power for it{suction}.\n\
          Face, {} readings: RMS {:.1} % (at most {:.0} %, {}),\n\
          \x20 {:.1} % up to 1.15 of the mean (at least {:.0} %, {}), {:.1} % up to 1.40 (at least {:.0} %, {}).\n",
-        both(profile.collector_loss_pa, Dimension::PressureDrop),
+        both(along.collector_loss_pa, Dimension::PressureDrop),
         both(power_w, Dimension::Power),
         ROWS * COLUMNS,
         100.0 * even.rms_share,
@@ -60,21 +56,32 @@ pub(super) fn gas_path(conditions: &Conditions, seed: u64) -> Result<String, Phy
     ))
 }
 
-/// The path round the sheet's collector, its ducts by the teaching values.
-fn path(conditions: &Conditions) -> GasPath {
-    let (state, collector) = (&conditions.gas, &conditions.collector);
-    let face_m2 = collector.passages as f64 * collector.plate_spacing_m * collector.plate_height_m;
-    GasPath {
-        density_kg_m3: gas::density_kg_m3(
-            state.pressure_pa,
-            state.temperature_k,
-            gas::molar_mass_kg_mol(state.moisture),
-        ),
-        viscosity_pa_s: gas::viscosity_pa_s(state.temperature_k),
-        plate_open_shares: vec![collector.distribution_open_area],
-        fields: collector.fields,
-        field_length_m: collector.field_length_m,
-        gap_m: conditions.gap_m(),
-        ..GasPath::teaching(state.flow_m3_s, face_m2)
+/// The gas at every station.
+pub(super) fn stations(along: &GasAlong) -> String {
+    let mut table = Table::new(&[
+        ("Gas along its way", Side::Left),
+        ("static pressure", Side::Right),
+        ("temperature", Side::Right),
+        ("O2 dry %", Side::Right),
+        ("water %", Side::Right),
+        ("flow", Side::Right),
+    ])
+    .indented(0);
+    for one in &along.stations {
+        table.row([
+            format!("  {}", one.place),
+            both(one.static_gauge_pa, Dimension::PressureDrop),
+            both(one.temperature_k, Dimension::Temperature),
+            format!("{:.2}", 100.0 * one.oxygen_dry),
+            format!("{:.2}", 100.0 * one.moisture),
+            both(one.flow_m3_s, Dimension::Flow),
+        ]);
     }
+    format!(
+        "{}Fan: {} over it, {}. Dry gas by volume and by oxygen differ by {:.0e}.\n",
+        table.text(),
+        both(along.fan_rise_pa, Dimension::PressureDrop),
+        both(along.fan_power_w, Dimension::Power),
+        along.oxygen_balance_error,
+    )
 }

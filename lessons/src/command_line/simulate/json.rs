@@ -1,6 +1,12 @@
 //! `simulate --json`: one object, numbers in SI.
 
-use ashlane_shared::{checks::Verdict, conditions::Conditions, simulation::HeldBy};
+use ashlane_shared::{
+    checks::Verdict,
+    conditions::Conditions,
+    count::Emission,
+    physics::{PhysicsError, hopper::fill_time_s, layer::growth::growth_m_s},
+    simulation::{GasAlong, HeldBy},
+};
 use serde::Serialize;
 
 use super::Simulated;
@@ -23,6 +29,10 @@ struct Output<'s> {
     diffusivity_m2_s: Option<f64>,
     by_size: Vec<Size>,
     by_field: Vec<Field>,
+    layers: Vec<Layer>,
+    hoppers: Vec<HopperRow>,
+    emission: Emission,
+    gas_path: &'s GasAlong,
     mass_kg_per_s: Mass,
     mass_relative_error: f64,
 }
@@ -57,6 +67,9 @@ struct Size {
 struct Field {
     field: usize,
     collected_fraction: f64,
+    /// Around the charged zone, shares of the inlet mass.
+    over_top_fraction: f64,
+    through_hoppers_fraction: f64,
     /// Mean.
     voltage_v: f64,
     peak_voltage_v: f64,
@@ -64,6 +77,24 @@ struct Field {
     held_by: HeldBy,
     current_a: f64,
     current_density_a_m2: f64,
+}
+
+/// The dust on the plates of a field.
+#[derive(Serialize)]
+struct Layer {
+    field: usize,
+    layer_m: f64,
+    /// What it grows by between two raps.
+    growth_m_s: f64,
+}
+
+/// The hoppers under a field, when all dust that stays on its plates falls into them in the long run.
+#[derive(Serialize)]
+struct HopperRow {
+    field: usize,
+    inflow_kg_s: f64,
+    /// From empty to full; null where nothing falls in.
+    fill_time_s: Option<f64>,
 }
 
 /// Rapping is not simulated yet: all dust that is caught stays on the plates, and the stream is steady.
@@ -109,6 +140,10 @@ pub(super) fn json(simulated: &Simulated) -> Result<String, Failure> {
         ..
     } = simulated;
     let mass = Mass::new(simulated);
+    let impossible = |error: PhysicsError| Failure::Physics {
+        name: simulated.name.clone(),
+        error,
+    };
     let output = Output {
         notice: NOTICE,
         conditions,
@@ -131,6 +166,10 @@ pub(super) fn json(simulated: &Simulated) -> Result<String, Failure> {
         diffusivity_m2_s: theory.diffusivity_m2_s,
         by_size: sizes(simulated),
         by_field: fields(simulated),
+        layers: layers(simulated).map_err(impossible)?,
+        hoppers: hoppers(simulated).map_err(impossible)?,
+        emission: simulated.emission,
+        gas_path: &simulated.gas_along,
         mass_relative_error: mass.relative_error().max(count.imbalance),
         mass_kg_per_s: mass,
     };
@@ -158,12 +197,56 @@ fn fields(simulated: &Simulated) -> Vec<Field> {
         .map(|(index, field)| Field {
             field: index + 1,
             collected_fraction: field.collected,
+            over_top_fraction: field.over_top.share,
+            through_hoppers_fraction: field.through_hoppers.share,
             voltage_v: field.state.voltage_v,
             peak_voltage_v: field.state.peak_voltage_v,
             sparks_per_min: field.state.sparks_per_min,
             held_by: field.state.held_by,
             current_a: field.state.current_density_a_m2 * area_m2,
             current_density_a_m2: field.state.current_density_a_m2,
+        })
+        .collect()
+}
+
+/// What stays on the plates of each field, kg/s.
+fn caught_kg_s(simulated: &Simulated) -> impl Iterator<Item = f64> {
+    let inlet_kg_s = simulated.conditions.inlet_mass_kg_s();
+    let fields = simulated.count.by_field.iter();
+    fields.map(move |field| field.collected * inlet_kg_s)
+}
+
+fn layers(simulated: &Simulated) -> Result<Vec<Layer>, PhysicsError> {
+    let conditions = &simulated.conditions;
+    let (area_m2, density_kg_m3) = (
+        simulated.field_area_m2(),
+        conditions.dust.layer_density_kg_m3,
+    );
+    caught_kg_s(simulated)
+        .zip(&conditions.rapping.layer_m)
+        .zip(1..)
+        .map(|((caught_kg_s, &layer_m), field)| {
+            Ok(Layer {
+                field,
+                layer_m,
+                growth_m_s: growth_m_s(caught_kg_s, area_m2, density_kg_m3)?,
+            })
+        })
+        .collect()
+}
+
+fn hoppers(simulated: &Simulated) -> Result<Vec<HopperRow>, PhysicsError> {
+    let hoppers = &simulated.conditions.hoppers;
+    caught_kg_s(simulated)
+        .zip(1..)
+        .map(|(inflow_kg_s, field)| {
+            let fill_time_s =
+                fill_time_s(hoppers.volume_m3, hoppers.ash_density_kg_m3, inflow_kg_s)?;
+            Ok(HopperRow {
+                field,
+                inflow_kg_s,
+                fill_time_s: Some(fill_time_s).filter(|time_s| time_s.is_finite()),
+            })
         })
         .collect()
 }

@@ -10,13 +10,16 @@ mod tables;
 use ashlane_shared::{
     checks::{Agreement, Verdict, agreement},
     conditions::Conditions,
-    count::{Count, CountResult},
+    count::{Count, CountResult, Emission, emission},
     physics::PhysicsError,
+    simulation::{GasAlong, gas_along},
     theory::{self, Theory},
     with_threads,
 };
 
-use super::{CHECK_FAILED, FINE, Failure, Io, Opened, counting, open, words::SimulateWords};
+use super::{
+    CHECK_FAILED, FINE, Failure, Io, Opened, counting, open, output::GoOn, words::SimulateWords,
+};
 
 pub(super) use report::report;
 
@@ -37,8 +40,10 @@ pub(super) struct Simulated {
     count: CountResult,
     theory: Theory,
     agreement: Agreement,
-    /// The way of the gas, in words.
+    gas_along: GasAlong,
+    /// How even the gas is and what the collector takes, in words.
     gas_path: String,
+    emission: Emission,
 }
 
 pub(super) fn simulate(words: &SimulateWords, io: &mut Io<'_>) -> Result<u8, Failure> {
@@ -47,7 +52,7 @@ pub(super) fn simulate(words: &SimulateWords, io: &mut Io<'_>) -> Result<u8, Fai
         return plant::plant(words, hours, &opened, io);
     }
     for set in &words.faults {
-        if set.from_s > 0.0 {
+        if set.from_s > 0.0 || set.to_s.is_some() {
             return Err(Failure::Plant(format!(
                 "--fault {}: an hour is of the plant clock; add --hours, or leave the hour out",
                 set.fault.name
@@ -67,7 +72,7 @@ pub(super) fn simulate(words: &SimulateWords, io: &mut Io<'_>) -> Result<u8, Fai
         seed: words.seed,
         threads: words.threads,
     };
-    let simulated = Simulated::new(&opened, &request, io.err_is_terminal)?;
+    let simulated = Simulated::new(&opened, &request, (io.err_is_terminal, io.go_on))?;
     let text = if words.json {
         json::json(&simulated)?
     } else {
@@ -82,7 +87,7 @@ impl Simulated {
     pub(super) fn new(
         opened: &Opened,
         request: &Request,
-        err_is_terminal: bool,
+        (err_is_terminal, go_on): (bool, GoOn<'_>),
     ) -> Result<Self, Failure> {
         let conditions = &opened.sheet.conditions;
         let impossible = |error: PhysicsError| Failure::Physics {
@@ -93,12 +98,18 @@ impl Simulated {
         let theory = theory::solve(conditions).map_err(impossible)?;
         let bar =
             counting::bar(err_is_terminal, conditions, request.parcels).map_err(impossible)?;
-        let count = with_threads(request.threads, || counting::run(prepared, &bar))?;
+        let count = with_threads(request.threads, || {
+            counting::run_while(prepared, &bar, go_on)
+        })?;
+        let count = count.ok_or(Failure::Cancelled)?;
+        let gas_along = gas_along(conditions).map_err(impossible)?;
         Ok(Self {
             name: opened.name.clone(),
             conditions: conditions.clone(),
             seed: request.seed,
-            gas_path: gas::gas_path(conditions, request.seed).map_err(impossible)?,
+            gas_path: gas::gas_path(conditions, &gas_along, request.seed).map_err(impossible)?,
+            gas_along,
+            emission: emission(conditions, &count).map_err(impossible)?,
             agreement: agreement(&count, &theory),
             count,
             theory,
@@ -137,7 +148,7 @@ mod tests {
             seed: 1,
             threads: None,
         };
-        let mut simulated = Simulated::new(&opened, &request, false).expect("possible");
+        let mut simulated = Simulated::new(&opened, &request, (false, &|| true)).expect("possible");
         assert_eq!(simulated.exit_code(), FINE);
         assert!(report(&simulated).contains("agree"));
         simulated.theory.finite_mixing *= 2.0;

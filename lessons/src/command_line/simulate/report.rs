@@ -5,7 +5,7 @@ use ashlane_shared::{
     units::{Dimension, UnitSystem, format},
 };
 
-use super::{Simulated, tables};
+use super::{Simulated, gas, tables};
 use crate::{
     command_line::numbers::{both, decimals, percent},
     engine::NOTICE,
@@ -22,6 +22,7 @@ pub(in crate::command_line) fn report(simulated: &Simulated) -> String {
         verdict(simulated),
         tables::by_field(simulated),
         tables::by_size(simulated),
+        gas::stations(&simulated.gas_along),
         simulated.gas_path.clone(),
         balance(simulated),
     ];

@@ -137,9 +137,47 @@ pub(super) const COLLECTOR: &[Key] = &[
     )
     .when_wet(0.05),
     Key::with_default(
+        "collector.hopper_share",
+        "",
+        "Share of the sneakage that goes through the hoppers, the rest goes over the top; teaching value.",
+        quantity(
+            Dimension::Fraction,
+            range(0.0, 1.0),
+            range(0.0, 1.0),
+            0.5,
+            |conditions| Some(conditions.collector.hopper_share),
+            |conditions, value| conditions.collector.hopper_share = value,
+        ),
+    ),
+    Key::with_default(
+        "collector.hopper_sweepage",
+        "",
+        "Share of the falling ash that gas through the hoppers takes back, over its share of all gas; teaching value.",
+        quantity(
+            Dimension::Number,
+            range(0.0, 3.0),
+            range(0.0, 1.0),
+            0.0,
+            |conditions| Some(conditions.collector.hopper_sweepage),
+            |conditions, value| conditions.collector.hopper_sweepage = value,
+        ),
+    ),
+    Key::with_default(
+        "collector.distribution_plates",
+        "",
+        "Perforated distribution plates one behind the other.",
+        Shape::Count {
+            min: 1,
+            max: 3,
+            sample: 1,
+            get: |conditions| conditions.collector.distribution_plates,
+            set: |conditions, count| conditions.collector.distribution_plates = count,
+        },
+    ),
+    Key::with_default(
         "collector.distribution_open_area",
         "f",
-        "Open share of the perforated distribution plate.",
+        "Open share of each perforated distribution plate.",
         quantity(
             Dimension::Fraction,
             range(0.1, 0.9),

@@ -19,8 +19,8 @@ pub use value::{Refusal, Value};
 pub(super) use value::{range_text, same};
 
 use super::{
-    Ash, AshStandard, Collector, Conditions, Dust, Electrical, Gas, Hoppers, Kind, Rapping,
-    Reference, Resistivity, Sizes, Teaching, Water,
+    Ash, AshStandard, Collector, Conditions, Dust, Electrical, Gas, Hoppers, InLeakage, Kind,
+    Rapping, Reference, Resistivity, Sizes, Teaching, Water,
 };
 
 /// Most fields a sheet may have.
@@ -121,18 +121,25 @@ fn blank_ash() -> Ash {
     }
 }
 
+/// As [`blank`].
+fn blank_gas() -> Gas {
+    Gas {
+        flow_m3_s: 0.0,
+        temperature_k: 0.0,
+        pressure_pa: 0.0,
+        moisture: 0.0,
+        sulphur_trioxide_ppm: 0.0,
+        oxygen: 0.0,
+        in_leakage: InLeakage::default(),
+        velocity_spread: 0.0,
+    }
+}
+
 /// Something to write the defaults into; no number of it survives.
 fn blank() -> Conditions {
     Conditions {
         title: String::new(),
-        gas: Gas {
-            flow_m3_s: 0.0,
-            temperature_k: 0.0,
-            pressure_pa: 0.0,
-            moisture: 0.0,
-            sulphur_trioxide_ppm: 0.0,
-            velocity_spread: 0.0,
-        },
+        gas: blank_gas(),
         collector: Collector {
             kind: Kind::Dry,
             fields: 0,
@@ -144,6 +151,9 @@ fn blank() -> Conditions {
             wire_diameter_m: 0.0,
             wire_roughness: 0.0,
             sneakage: 0.0,
+            hopper_share: 0.0,
+            hopper_sweepage: 0.0,
+            distribution_plates: 0,
             distribution_open_area: 0.0,
         },
         dust: Dust {

@@ -66,6 +66,22 @@ impl DryGas {
         oxygen: DRY_FLUE_GAS[2].0,
     };
 
+    /// Dry flue gas of the same fuel burnt with more or less air, so that it has this much oxygen.
+    ///
+    /// [`Self::FLUE_GAS`] less its air, and air again: `(1−a) burnt + a air`, `a = O₂/20.9 %`. Oxygen from 0 to 0.209.
+    #[must_use]
+    pub fn with_oxygen(oxygen: f64) -> Self {
+        let (air, flue) = (Self::AIR, Self::FLUE_GAS);
+        let (share, usual) = (oxygen / air.oxygen, flue.oxygen / air.oxygen);
+        let burnt = (1.0 - share) / (1.0 - usual);
+        let mix = |flue: f64, air: f64| share * air + burnt * (flue - usual * air);
+        Self {
+            nitrogen: mix(flue.nitrogen, air.nitrogen),
+            carbon_dioxide: mix(flue.carbon_dioxide, air.carbon_dioxide),
+            oxygen,
+        }
+    }
+
     /// This gas and `parts` of another for each part of it.
     #[must_use]
     pub fn with(&self, other: &Self, parts: f64) -> Self {
@@ -161,6 +177,22 @@ mod tests {
             let total = gas.nitrogen + gas.carbon_dioxide + gas.oxygen;
             assert!((total - 1.0).abs() < 1e-12, "{gas:?}");
         }
+    }
+
+    #[test]
+    fn more_air_is_the_same_as_air_mixed_in_afterwards() {
+        let usual = DryGas::with_oxygen(0.06);
+        assert!((usual.nitrogen - DryGas::FLUE_GAS.nitrogen).abs() < 1e-15);
+        let leak = crate::physics::gas_path::leakage::leak_share(0.06, 0.08).expect("a leak");
+        let (mixed, burnt) = (usual.with(&DryGas::AIR, leak), DryGas::with_oxygen(0.08));
+        for (one, other) in [
+            (mixed.nitrogen, burnt.nitrogen),
+            (mixed.carbon_dioxide, burnt.carbon_dioxide),
+            (mixed.oxygen, burnt.oxygen),
+        ] {
+            assert!((one - other).abs() < 1e-14, "{mixed:?} {burnt:?}");
+        }
+        assert_eq!(DryGas::with_oxygen(0.209).carbon_dioxide, 0.0);
     }
 
     #[test]

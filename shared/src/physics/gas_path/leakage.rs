@@ -11,6 +11,12 @@ use crate::physics::root::root_of_rising;
 /// Oxygen in dry air, fraction by volume. Source: the rounded 20.9 % of the trade; 20.95 % in standard air.
 pub const OXYGEN_OF_AIR: f64 = 0.209;
 
+/// Temperatures of gas that is computed, K.
+const COLDEST_K: f64 = 250.0;
+const HOTTEST_K: f64 = 1000.0;
+/// Oxygen that rounding may leave below none.
+const ROUNDING: f64 = 1e-12;
+
 /// Outside air.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OutsideAir {
@@ -18,6 +24,25 @@ pub struct OutsideAir {
     pub temperature_k: f64,
     /// Water vapour, fraction by volume, 0 or more and below 1.
     pub moisture: f64,
+}
+
+impl OutsideAir {
+    /// A cool, half dry day. Teaching value, no source.
+    pub const TEACHING: Self = Self {
+        temperature_k: 288.15,
+        moisture: 0.01,
+    };
+
+    /// None of it yet, at this pressure.
+    fn at_pressure(&self, pressure_pa: f64) -> GasStream {
+        GasStream {
+            flow_m3_s: 0.0,
+            temperature_k: self.temperature_k,
+            pressure_pa,
+            moisture: self.moisture,
+            dry: DryGas::AIR,
+        }
+    }
 }
 
 /// Air sucked in for each part of gas that came in, both dry and by volume at equal temperature.
@@ -100,13 +125,7 @@ pub fn behind_leak(
 ) -> Result<GasStream, PhysicsError> {
     gas.checked()?;
     let leak = not_negative("leak_share", leak_share)?;
-    let air = GasStream {
-        flow_m3_s: 0.0,
-        temperature_k: air.temperature_k,
-        pressure_pa: gas.pressure_pa,
-        moisture: air.moisture,
-        dry: DryGas::AIR,
-    };
+    let air = air.at_pressure(gas.pressure_pa);
     air.checked()?;
     let vapour_per_dry = (gas.vapour_per_dry() + leak * air.vapour_per_dry()) / (1.0 + leak);
     let of_temperature = |temperature_k: f64| {
@@ -129,6 +148,72 @@ pub fn behind_leak(
         hot_k,
     );
     Ok(of_temperature(mixed_k))
+}
+
+/// The gas before a leak, from what it is behind it: the other way round of [`behind_leak`].
+///
+/// `n_1 h_1(T_1) = n_d h(T) − n_a h_a(T_a)`, `n_1 = n_d/(1 + leak)`, water and dry gases less those of the air
+///
+/// # Arguments
+/// * `gas` – the gas behind the leak.
+/// * `air` – the air outside.
+/// * `leak_share` – dry air for each part of dry gas before the leak, 0 or more.
+///
+/// # Source
+/// As [`behind_leak`].
+///
+/// # Validity
+/// As [`behind_leak`]; the gas before was no hotter than 1000 K.
+///
+/// # Errors
+/// A stream, an air or a share outside its range; less water or oxygen than the air alone brought; a hotter gas before.
+pub fn before_leak(
+    gas: &GasStream,
+    air: &OutsideAir,
+    leak_share: f64,
+) -> Result<GasStream, PhysicsError> {
+    gas.checked()?;
+    let leak = not_negative("leak_share", leak_share)?;
+    let air = air.at_pressure(gas.pressure_pa);
+    air.checked()?;
+    let less = |own: f64, airs: f64| (1.0 + leak) * own - leak * airs;
+    let vapour_per_dry = less(gas.vapour_per_dry(), air.vapour_per_dry());
+    let enough =
+        "as much as the air that leaked in brought, or more; less in-leakage or more of this";
+    require(vapour_per_dry >= 0.0, "moisture", gas.moisture, enough)?;
+    let dry = DryGas {
+        nitrogen: less(gas.dry.nitrogen, air.dry.nitrogen),
+        carbon_dioxide: less(gas.dry.carbon_dioxide, air.dry.carbon_dioxide),
+        oxygen: less(gas.dry.oxygen, air.dry.oxygen),
+    };
+    require(dry.oxygen > -ROUNDING, "oxygen", gas.dry.oxygen, enough)?;
+    let of_temperature = |temperature_k: f64| {
+        let dry_mol_s = dry_flow_mol_s(gas) / (1.0 + leak);
+        GasStream::of_moles(
+            dry_mol_s,
+            vapour_per_dry,
+            temperature_k,
+            gas.pressure_pa,
+            dry,
+        )
+    };
+    let held_j_mol = less(
+        gas.heat_per_dry_j_mol(gas.temperature_k),
+        air.heat_per_dry_j_mol(air.temperature_k),
+    );
+    let missing_j_mol =
+        |guess_k: f64| of_temperature(guess_k).heat_per_dry_j_mol(guess_k) - held_j_mol;
+    require(
+        missing_j_mol(HOTTEST_K) >= 0.0 && missing_j_mol(COLDEST_K) <= 0.0,
+        "leak_share",
+        leak,
+        "so little that the gas before it was between 250 and 1000 K",
+    )?;
+    Ok(of_temperature(root_of_rising(
+        missing_j_mol,
+        COLDEST_K,
+        HOTTEST_K,
+    )))
 }
 
 fn oxygen_of_gas(argument: &'static str, oxygen: f64) -> Result<f64, PhysicsError> {
@@ -191,6 +276,45 @@ mod tests {
         let volume = GAS.flow_m3_s + air.flow_m3_s;
         assert!((mixed.flow_m3_s / volume - 1.0).abs() < 5e-3, "{mixed:?}");
         assert!(mixed.temperature_k < GAS.temperature_k && mixed.moisture < GAS.moisture);
+    }
+
+    #[test]
+    fn taking_the_air_out_again_gives_the_gas_before_the_leak() {
+        for leak in [0.0, 0.02, 0.155, 0.6] {
+            let mixed = behind_leak(&GAS, &AIR, leak).expect("a mixture");
+            let again = before_leak(&mixed, &AIR, leak).expect("the gas before");
+            for (name, found, expected) in [
+                ("flow", again.flow_m3_s, GAS.flow_m3_s),
+                ("temperature", again.temperature_k, GAS.temperature_k),
+                ("moisture", again.moisture, GAS.moisture),
+                ("oxygen", again.dry.oxygen, GAS.dry.oxygen),
+                ("nitrogen", again.dry.nitrogen, GAS.dry.nitrogen),
+            ] {
+                assert!(
+                    (found / expected - 1.0).abs() < 1e-9,
+                    "{name} at {leak}: {found}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn gas_that_the_air_alone_would_have_made_wetter_or_hotter_is_refused() {
+        let dry = GasStream {
+            moisture: 0.0,
+            ..GAS
+        };
+        assert!(before_leak(&dry, &AIR, 0.1).is_err());
+        let hot = GasStream {
+            temperature_k: 700.0,
+            ..GAS
+        };
+        assert!(before_leak(&hot, &AIR, 1.0).is_err(), "hotter than 1000 K");
+        let poor = GasStream {
+            dry: DryGas::with_oxygen(0.01),
+            ..GAS
+        };
+        assert!(before_leak(&poor, &AIR, 0.1).is_err(), "oxygen below none");
     }
 
     #[test]

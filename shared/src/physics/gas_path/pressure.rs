@@ -28,6 +28,8 @@ pub enum Station {
     OutletDuct,
     /// Behind a fan that pulls.
     PullingFan,
+    /// Where the stack opens into the air.
+    Stack,
 }
 
 /// Where the fan stands.
@@ -100,6 +102,17 @@ impl GasPath {
             fan: FanPlace::Downstream,
         }
     }
+}
+
+/// The gas that moves through a station.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MovingGas {
+    /// Flow Q, m³/s, above 0.
+    pub flow_m3_s: f64,
+    /// Density ρ, kg/m³, above 0.
+    pub density_kg_m3: f64,
+    /// Viscosity μ, Pa·s, above 0.
+    pub viscosity_pa_s: f64,
 }
 
 /// The gas at a station.
@@ -212,50 +225,61 @@ pub fn field_friction_pa(flow: &PassageFlow, length_m: f64) -> Result<f64, Physi
 /// Bernoulli's equation with losses; loss coefficients of this file and of [`super::perforated_plate`].
 ///
 /// # Validity
-/// Gas of constant density; a loss of the collector of 50 to 250 Pa is common practice, no source.
+/// The same gas all the way; a loss of the collector of 50 to 250 Pa is common practice, no source.
 ///
 /// # Errors
 /// A value of the path outside its range; a duct wider than the face.
 pub fn pressure_profile(path: &GasPath) -> Result<PressureProfile, PhysicsError> {
-    require(
-        path.start_gauge_pa.is_finite(),
-        "start_gauge_pa",
-        path.start_gauge_pa,
-        "finite",
-    )?;
-    require(
-        path.end_gauge_pa.is_finite(),
-        "end_gauge_pa",
-        path.end_gauge_pa,
-        "finite",
-    )?;
-    let legs = legs(path)?;
+    let same = MovingGas {
+        flow_m3_s: path.flow_m3_s,
+        density_kg_m3: path.density_kg_m3,
+        viscosity_pa_s: path.viscosity_pa_s,
+    };
+    pressure_profile_of(path, |_| same)
+}
+
+/// As [`pressure_profile`], with the gas that each station has: more of it and cooler behind leaks.
+///
+/// # Validity
+/// Density constant from station to station; air that leaks in takes on the total pressure of the gas.
+///
+/// # Errors
+/// As [`pressure_profile`].
+pub fn pressure_profile_of(
+    path: &GasPath,
+    gas_at: impl Fn(Station) -> MovingGas,
+) -> Result<PressureProfile, PhysicsError> {
+    for (name, gauge_pa) in [
+        ("start_gauge_pa", path.start_gauge_pa),
+        ("end_gauge_pa", path.end_gauge_pa),
+    ] {
+        require(gauge_pa.is_finite(), name, gauge_pa, "finite")?;
+    }
+    let legs = legs(path, &gas_at)?;
     let whole_loss_pa: f64 = legs.iter().map(|leg| leg.lost_pa).sum();
-    let inlet_m_s = path.flow_m3_s / path.inlet_duct_m2;
-    let outlet_m_s = path.flow_m3_s / path.outlet_duct_m2;
-    let dynamic_pa = |velocity_m_s: f64| 0.5 * path.density_kg_m3 * velocity_m_s * velocity_m_s;
-    let fan_rise_pa = path.end_gauge_pa + dynamic_pa(outlet_m_s) + whole_loss_pa
-        - path.start_gauge_pa
-        - dynamic_pa(inlet_m_s);
+    let (inlet, outlet) = (gas_at(Station::Start), gas_at(Station::OutletDuct));
+    let inlet_pa = dynamic_pa(&inlet, path.inlet_duct_m2);
+    let outlet_pa = dynamic_pa(&outlet, path.outlet_duct_m2);
+    let fan_rise_pa =
+        path.end_gauge_pa + outlet_pa + whole_loss_pa - path.start_gauge_pa - inlet_pa;
     let mut walk = Walk {
         stations: Vec::with_capacity(legs.len() + 2),
-        total_pa: path.start_gauge_pa + dynamic_pa(inlet_m_s),
+        total_pa: path.start_gauge_pa + inlet_pa,
         lost_pa: 0.0,
-        density_kg_m3: path.density_kg_m3,
     };
-    walk.arrive(Station::Start, inlet_m_s);
+    walk.arrive(Station::Start, &inlet, path.inlet_duct_m2);
     if path.fan == FanPlace::Upstream {
         walk.total_pa += fan_rise_pa;
-        walk.arrive(Station::PushingFan, inlet_m_s);
+        walk.arrive(Station::PushingFan, &inlet, path.inlet_duct_m2);
     }
     for leg in &legs {
         walk.total_pa -= leg.lost_pa;
         walk.lost_pa += leg.lost_pa;
-        walk.arrive(leg.to, leg.velocity_m_s);
+        walk.arrive(leg.to, &gas_at(leg.to), leg.area_m2);
     }
     if path.fan == FanPlace::Downstream {
         walk.total_pa += fan_rise_pa;
-        walk.arrive(Station::PullingFan, outlet_m_s);
+        walk.arrive(Station::PullingFan, &outlet, path.outlet_duct_m2);
     }
     let in_ducts = |leg: &&Leg| matches!(leg.to, Station::InletDuct | Station::OutletDuct);
     let ducts_pa: f64 = legs.iter().filter(in_ducts).map(|leg| leg.lost_pa).sum();
@@ -266,11 +290,15 @@ pub fn pressure_profile(path: &GasPath) -> Result<PressureProfile, PhysicsError>
     })
 }
 
-/// A piece of the way: where it ends, how fast the gas is there, what it cost.
+fn dynamic_pa(gas: &MovingGas, area_m2: f64) -> f64 {
+    0.5 * gas.density_kg_m3 * (gas.flow_m3_s / area_m2).powi(2)
+}
+
+/// A piece of the way: where it ends, how wide it is there, what it cost.
 #[derive(Debug)]
 struct Leg {
     to: Station,
-    velocity_m_s: f64,
+    area_m2: f64,
     lost_pa: f64,
 }
 
@@ -280,74 +308,62 @@ struct Walk {
     stations: Vec<StationPressure>,
     total_pa: f64,
     lost_pa: f64,
-    density_kg_m3: f64,
 }
 
 impl Walk {
-    fn arrive(&mut self, station: Station, velocity_m_s: f64) {
-        let dynamic_pa = 0.5 * self.density_kg_m3 * velocity_m_s * velocity_m_s;
+    fn arrive(&mut self, station: Station, gas: &MovingGas, area_m2: f64) {
         self.stations.push(StationPressure {
             station,
-            velocity_m_s,
-            static_gauge_pa: self.total_pa - dynamic_pa,
+            velocity_m_s: gas.flow_m3_s / area_m2,
+            static_gauge_pa: self.total_pa - dynamic_pa(gas, area_m2),
             lost_pa: self.lost_pa,
         });
     }
 }
 
 /// All pieces of the way without the fan.
-fn legs(path: &GasPath) -> Result<Vec<Leg>, PhysicsError> {
-    positive("flow_m3_s", path.flow_m3_s)?;
-    positive("density_kg_m3", path.density_kg_m3)?;
-    let velocity = |area_m2: f64| path.flow_m3_s / area_m2;
-    let (inlet_m_s, outlet_m_s) = (velocity(path.inlet_duct_m2), velocity(path.outlet_duct_m2));
-    let face_m_s = velocity(path.face_m2);
-    let leg = |to: Station, velocity_m_s: f64, loss: f64, loss_velocity_m_s: f64| {
-        Ok(Leg {
-            to,
-            velocity_m_s,
-            lost_pa: pressure_loss_pa(loss, path.density_kg_m3, loss_velocity_m_s)?,
-        })
+fn legs(path: &GasPath, gas_at: &impl Fn(Station) -> MovingGas) -> Result<Vec<Leg>, PhysicsError> {
+    let (inlet_m2, face_m2, outlet_m2) = (path.inlet_duct_m2, path.face_m2, path.outlet_duct_m2);
+    // The loss in dynamic pressures of the gas of a station in a duct of this area.
+    let lost_pa = |loss: f64, from: Station, area_m2: f64| {
+        let gas = gas_at(from);
+        positive("flow_m3_s", gas.flow_m3_s)?;
+        positive("density_kg_m3", gas.density_kg_m3)?;
+        pressure_loss_pa(loss, gas.density_kg_m3, gas.flow_m3_s / area_m2)
     };
-    let widening = expansion_loss(path.inlet_duct_m2, path.face_m2)?;
-    let narrowing = contraction_loss(path.face_m2, path.outlet_duct_m2)?;
-    let passage = PassageFlow {
-        velocity_m_s: face_m_s,
-        gap_m: path.gap_m,
-        density_kg_m3: path.density_kg_m3,
-        viscosity_pa_s: path.viscosity_pa_s,
+    let leg = |to: Station, area_m2: f64, lost_pa: f64| Leg {
+        to,
+        area_m2,
+        lost_pa,
     };
-    let friction_pa = field_friction_pa(&passage, path.field_length_m)?;
+    let widening = expansion_loss(inlet_m2, face_m2)?;
+    let narrowing = contraction_loss(face_m2, outlet_m2)?;
+    let inlet_pa = lost_pa(path.inlet_duct_loss, Station::InletDuct, inlet_m2)?;
+    let widening_pa = lost_pa(widening, Station::InletDuct, inlet_m2)?;
     let mut legs = vec![
-        leg(
-            Station::InletDuct,
-            inlet_m_s,
-            path.inlet_duct_loss,
-            inlet_m_s,
-        )?,
-        leg(Station::InletNozzle, face_m_s, widening, inlet_m_s)?,
+        leg(Station::InletDuct, inlet_m2, inlet_pa),
+        leg(Station::InletNozzle, face_m2, widening_pa),
     ];
-    for (index, &open_share) in path.plate_open_shares.iter().enumerate() {
-        let loss = loss_coefficient(open_share)?;
-        legs.push(leg(Station::Plate(index + 1), face_m_s, loss, face_m_s)?);
+    for (number, &open_share) in (1..).zip(&path.plate_open_shares) {
+        let plate = Station::Plate(number);
+        let plate_pa = lost_pa(loss_coefficient(open_share)?, plate, face_m2)?;
+        legs.push(leg(plate, face_m2, plate_pa));
     }
-    legs.extend((1..=path.fields).map(|number| Leg {
-        to: Station::Field(number),
-        velocity_m_s: face_m_s,
-        lost_pa: friction_pa,
-    }));
-    legs.push(leg(
-        Station::OutletNozzle,
-        outlet_m_s,
-        narrowing,
-        outlet_m_s,
-    )?);
-    legs.push(leg(
-        Station::OutletDuct,
-        outlet_m_s,
-        path.outlet_duct_loss,
-        outlet_m_s,
-    )?);
+    for field in (1..=path.fields).map(Station::Field) {
+        let gas = gas_at(field);
+        let passage = PassageFlow {
+            velocity_m_s: gas.flow_m3_s / face_m2,
+            gap_m: path.gap_m,
+            density_kg_m3: gas.density_kg_m3,
+            viscosity_pa_s: gas.viscosity_pa_s,
+        };
+        let friction_pa = field_friction_pa(&passage, path.field_length_m)?;
+        legs.push(leg(field, face_m2, friction_pa));
+    }
+    let narrowing_pa = lost_pa(narrowing, Station::OutletNozzle, outlet_m2)?;
+    let outlet_pa = lost_pa(path.outlet_duct_loss, Station::OutletDuct, outlet_m2)?;
+    legs.push(leg(Station::OutletNozzle, outlet_m2, narrowing_pa));
+    legs.push(leg(Station::OutletDuct, outlet_m2, outlet_pa));
     Ok(legs)
 }
 
