@@ -5,6 +5,7 @@
 //!
 //! Not here yet: what the drop across the layers does to voltage and current.
 
+mod beside_flight;
 mod electric_layer;
 mod layer;
 mod rates;
@@ -21,6 +22,7 @@ use crate::{
     },
     simulation::{Account, Ledger},
 };
+pub(crate) use beside_flight::Blow;
 use electric_layer::ElectricLayers;
 use layer::PlateLayer;
 pub use rates::{Fate, Rates};
@@ -204,6 +206,14 @@ impl Plant {
 
     /// The plates of a field are struck: most of what comes off falls, a share goes back into the gas.
     fn rap(&mut self, field: usize) -> Result<(), PhysicsError> {
+        let back_kg = self.strike(field)?;
+        let fate = self.rates.behind[field].clone();
+        self.settle(&fate, back_kg);
+        Ok(())
+    }
+
+    /// A blow on the plates of a field; returns what is in the gas now and has not been settled, kg.
+    fn strike(&mut self, field: usize) -> Result<f64, PhysicsError> {
         let dislodged_kg = self.layers[field].strike(&self.conditions, self.time_s)?;
         let back_kg = self.conditions.rapping.reentrained * dislodged_kg;
         self.ledger
@@ -211,9 +221,7 @@ impl Plant {
         self.ledger
             .transfer(Account::Layers, Account::Hoppers, dislodged_kg - back_kg);
         self.rows[field].kg += dislodged_kg - back_kg;
-        let fate = self.rates.behind[field].clone();
-        self.settle(&fate, back_kg);
-        Ok(())
+        Ok(back_kg)
     }
 
     fn empty(&mut self, field: usize) {
