@@ -14,3 +14,4 @@ mod house_rules;
 mod lessons;
 mod plant_books;
 mod site_sheet;
+mod two_clocks;
