@@ -10,6 +10,7 @@ use ashlane_shared::{
 use bevy::{app::RunFixedMainLoop, prelude::*};
 
 use crate::{
+    clocks,
     counting::Counting,
     exports::ExportWish,
     files,
@@ -73,6 +74,12 @@ fn apply(
             UiCommand::Run(run) => flight.running = run,
             UiCommand::SingleStep => flight.step(1),
             UiCommand::Speed(speed) => flight.speed = speed.clamp(0.05, 8.0),
+            UiCommand::Clock(clock) => {
+                clocks::apply(Command::Clock(clock), &mut flight, &mut session);
+            }
+            UiCommand::RapNow(field) => {
+                clocks::apply(Command::RapNow { field }, &mut flight, &mut session);
+            }
             UiCommand::Follow(wish) => {
                 if let Err(error) = flight.apply(Command::Follow(Some(wish))) {
                     session.complain(error.to_string());

@@ -13,7 +13,7 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    close_looks::CloseLooks, commands::Wishes, counting::Counting, face::Face, files,
+    clocks, close_looks::CloseLooks, commands::Wishes, counting::Counting, face::Face, files,
     flight::Flight, lesson::Lessons, pictures::plan_view, plan_view::PlanFrame,
     plant_days::PlantDays, session::Session,
 };
@@ -104,7 +104,7 @@ fn panels(
             settling: counting.settling,
         },
         face: face.view(ui.units),
-        plant: plant.view(flight.generation(), ui.units),
+        plant: clocks::view(&flight, &plant, ui.units),
         file: session.file(conditions, lessons.are_on()),
         lessons: lessons.view(card.as_ref()),
         message: session.message.as_ref(),

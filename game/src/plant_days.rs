@@ -8,7 +8,7 @@ use std::sync::{
 use ashlane_panels::charts::PlantView;
 use ashlane_shared::{
     checks::LongRun,
-    conditions::Conditions,
+    machine::RateOrder,
     physics::PhysicsError,
     plant::{Plant, PlantReading, Rates},
     theory::Theory,
@@ -24,9 +24,6 @@ use crate::{counting::Counting, flight::Flight, session::Session};
 /// What is run and how often it is read, s.
 const DURATION_S: f64 = 48.0 * 3600.0;
 const EVERY_S: f64 = 1200.0;
-/// Parcels and seed of its rates.
-const PARCELS: usize = 40_000;
-const SEED: u64 = 3;
 
 /// Adds the system that works them out.
 pub(crate) fn plugin(app: &mut App) {
@@ -45,6 +42,7 @@ pub(crate) struct PlantDays {
 
 #[derive(Debug)]
 struct Days {
+    rates: Rates,
     readings: Vec<PlantReading>,
     long_run: LongRun,
 }
@@ -62,19 +60,25 @@ impl PlantDays {
         let (of, days) = self.shown.as_ref()?;
         (*of == generation).then_some(PlantView {
             readings: &days.readings,
-            long_run: days.long_run,
+            long_run: Some(days.long_run),
             units,
         })
+    }
+
+    /// The rates of these conditions, if they have been counted.
+    pub(crate) fn rates(&self, generation: u64) -> Option<&Rates> {
+        let (of, days) = self.shown.as_ref()?;
+        (*of == generation).then_some(&days.rates)
     }
 
     /// Works them out at once, for pictures.
     pub(crate) fn settle_now(
         &mut self,
         generation: u64,
-        conditions: &Conditions,
+        order: &RateOrder,
         theory: &Theory,
     ) -> Result<(), PhysicsError> {
-        if let Some(days) = days(conditions, theory, &AtomicBool::new(false))? {
+        if let Some(days) = days(order, theory, &AtomicBool::new(false))? {
             self.shown = Some((generation, days));
         }
         Ok(())
@@ -82,17 +86,21 @@ impl PlantDays {
 }
 
 fn days(
-    conditions: &Conditions,
+    order: &RateOrder,
     theory: &Theory,
     cancel: &AtomicBool,
 ) -> Result<Option<Days>, PhysicsError> {
     let going = |_| !cancel.load(Ordering::Relaxed);
-    let Some(rates) = Rates::count(conditions, PARCELS, SEED, going)? else {
+    let Some(rates) = order.count(going)? else {
         return Ok(None);
     };
-    let long_run = LongRun::new(conditions, &rates, PARCELS, theory);
-    let readings = Plant::new(conditions, rates)?.readings(DURATION_S, EVERY_S)?;
-    Ok(Some(Days { readings, long_run }))
+    let long_run = LongRun::new(&order.conditions, &rates, order.parcels, theory);
+    let readings = Plant::new(&order.conditions, rates.clone())?.readings(DURATION_S, EVERY_S)?;
+    Ok(Some(Days {
+        rates,
+        readings,
+        long_run,
+    }))
 }
 
 fn prepare(
@@ -132,10 +140,10 @@ fn prepare(
     ) else {
         return;
     };
-    let (conditions, theory) = (flight.conditions().clone(), theory.clone());
+    let (order, theory) = (flight.machine().rate_order(), theory.clone());
     let cancel = Arc::new(AtomicBool::new(false));
     let stop = cancel.clone();
-    let work = async move { days(&conditions, &theory, &stop) };
+    let work = async move { days(&order, &theory, &stop) };
     plant.work = Some(Work {
         generation,
         cancel,

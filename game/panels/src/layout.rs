@@ -396,7 +396,10 @@ fn plant_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
         "Layers and emission on the plant clock",
         state,
     );
-    check_ui(ui, &plant_check(plant), state);
+    match plant_check(plant) {
+        Some(check) => check_ui(ui, &check, state),
+        None => drop(ui.label("Counting the long run …")),
+    }
     let note = "Every field is struck as a whole; layers do not act on the voltage yet.";
     ui.label(egui::RichText::new(note).size(SMALL));
 }

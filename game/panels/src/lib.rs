@@ -6,6 +6,7 @@
 pub mod charts;
 pub mod checks;
 pub mod cividis;
+mod clocks;
 pub mod command;
 mod controls;
 pub mod csv;

@@ -20,6 +20,8 @@ const HOUR_S: f64 = 3600.0;
 /// Room for the numbers on the left and below.
 const LEFT: f32 = 46.0;
 const BELOW: f32 = 22.0;
+/// A first reading as early as this shows plates that are still clean, h.
+const CLEAN_H: f64 = 0.1;
 /// Colours of the fields, over and over; the words beside say which is which.
 const FIELDS: [Ink; 4] = [Ink::Dust, Ink::Gas, Ink::FiniteMixing, Ink::Laminar];
 /// Most fields that are named beside their lines.
@@ -30,8 +32,8 @@ const MOST_NAMED: usize = 6;
 pub struct PlantView<'a> {
     /// Readings at even intervals.
     pub readings: &'a [PlantReading],
-    /// What leaves in the long run, by two roads.
-    pub long_run: LongRun,
+    /// What leaves in the long run, by two roads; nothing until it is worked out for the present conditions.
+    pub long_run: Option<LongRun>,
     /// Units of the labels.
     pub units: UnitSystem,
 }
@@ -40,11 +42,8 @@ pub struct PlantView<'a> {
 #[must_use]
 pub fn plant_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
     let mut drawing = Drawing::new(size);
-    let hours = view
-        .readings
-        .last()
-        .map_or(1.0, |last| last.time_s / HOUR_S);
-    let title = format!("Plant clock, {hours:.0} h from clean plates");
+    let hours = hours(view);
+    let title = title(hours);
     drawing.bold([2.0, 12.0], Anchor::Left, title, BODY, Ink::Text);
     let names = field_labels(view);
     let right = size[0] - room_beside(&names).max(12.0);
@@ -52,7 +51,7 @@ pub fn plant_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
     let layers = Linear {
         min: [LEFT, 48.0],
         max: [right, middle - 8.0],
-        x: (0.0, hours),
+        x: hours,
         y: (0.0, 1.1 * highest(view, |reading| thickest(view, reading))),
     };
     let (_, unit) = display(1.0, Dimension::PartSize, view.units);
@@ -72,7 +71,7 @@ pub fn plant_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
     let emission = Linear {
         min: [LEFT, middle + 26.0],
         max: [right, size[1] - BELOW],
-        x: (0.0, hours),
+        x: hours,
         y: (0.0, 1.1 * highest(view, |reading| emitted(view, reading))),
     };
     let (_, unit) = display(1.0, Dimension::Emission, view.units);
@@ -89,14 +88,14 @@ pub fn plant_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
 
 /// The agreement line: the long run by the rates with their raps, and by the solver with a steady loss.
 #[must_use]
-pub fn plant_check(view: &PlantView<'_>) -> CheckLine {
+pub fn plant_check(view: &PlantView<'_>) -> Option<CheckLine> {
     let LongRun {
         by_rates,
         finite_mixing,
         tolerance,
         ..
-    } = view.long_run;
-    CheckLine::of_ratio(
+    } = view.long_run?;
+    Some(CheckLine::of_ratio(
         "long run with raps against the solver",
         format!(
             "{} with raps, {} by the solver with a steady loss",
@@ -105,7 +104,27 @@ pub fn plant_check(view: &PlantView<'_>) -> CheckLine {
         ),
         by_rates / finite_mixing,
         tolerance / finite_mixing,
+    ))
+}
+
+/// From and to, h.
+fn hours(view: &PlantView<'_>) -> (f64, f64) {
+    let hour = |reading: Option<&PlantReading>| reading.map(|reading| reading.time_s / HOUR_S);
+    let start = hour(view.readings.first()).unwrap_or_default();
+    (
+        start,
+        hour(view.readings.last()).unwrap_or(1.0).max(start + 0.01),
     )
+}
+
+fn title((start, end): (f64, f64)) -> String {
+    let digits = usize::from(end - start < 10.0);
+    let hours = format!("{:.digits$} h", end - start);
+    if start < CLEAN_H {
+        format!("Plant clock, {hours} from clean plates")
+    } else {
+        format!("Plant clock, the last {hours}")
+    }
 }
 
 fn axis_name(drawing: &mut Drawing, y: f32, name: String) {

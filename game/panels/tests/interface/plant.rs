@@ -37,7 +37,7 @@ pub(crate) fn view(units: UnitSystem) -> PlantView<'static> {
     let (readings, long_run) = days();
     PlantView {
         readings,
-        long_run: *long_run,
+        long_run: Some(*long_run),
         units,
     }
 }
@@ -76,9 +76,41 @@ fn every_rap_of_the_first_field_is_a_fall_of_its_line() {
 #[test]
 fn the_check_of_the_plant_clock_agrees_and_notices_what_is_off() {
     let mut view = view(UnitSystem::Si);
-    assert_eq!(plant_check(&view).verdict, Verdict::Agree);
-    assert!(view.long_run.agrees);
-    view.long_run.by_rates += 1.1 * view.long_run.tolerance;
-    view.long_run.finite_mixing -= view.long_run.tolerance;
-    assert_eq!(plant_check(&view).verdict, Verdict::Disagree);
+    let verdict = |view: &PlantView<'_>| plant_check(view).map(|check| check.verdict);
+    assert_eq!(verdict(&view), Some(Verdict::Agree));
+    let mut long_run = view.long_run.expect("worked out");
+    assert!(long_run.agrees);
+    long_run.by_rates += 1.1 * long_run.tolerance;
+    long_run.finite_mixing -= long_run.tolerance;
+    view.long_run = Some(long_run);
+    assert_eq!(verdict(&view), Some(Verdict::Disagree));
+    view.long_run = None;
+    assert_eq!(verdict(&view), None);
+}
+
+/// A plant clock that has run for longer than it remembers shows what it remembers, and says so.
+#[test]
+fn a_trend_that_does_not_start_clean_says_what_it_shows() {
+    let mut view = view(UnitSystem::Si);
+    let all = view.readings;
+    view.readings = &all[60..];
+    let size = [420.0, 300.0];
+    let drawing = plant_drawing(&view, size);
+    texts_are_legible(&drawing, "trend");
+    let says = |words: &str| {
+        let texts = drawing.items.iter();
+        let mut texts = texts.filter_map(|item| match item {
+            Item::Text { text, .. } => Some(text),
+            _ => None,
+        });
+        texts.any(|text| text.contains(words))
+    };
+    // 144 intervals of 20 min are 48 h, 60 of them 20 h.
+    assert!(says("the last 28 h"), "{:?}", drawing.items);
+    for item in &drawing.items {
+        if let Item::Line { points, .. } = item {
+            let inside = |point: &[f32; 2]| (0.0..=size[0]).contains(&point[0]);
+            assert!(points.iter().all(inside), "a line leaves the chart");
+        }
+    }
 }

@@ -1,0 +1,65 @@
+//! The two clocks in the window: what is asked of them, the rates they wait for, and the trend that the panels draw.
+
+use ashlane_panels::charts::PlantView;
+use ashlane_shared::{simulation::Command, units::UnitSystem};
+use bevy::prelude::*;
+
+use crate::{flight::Flight, plant_days::PlantDays, session::Session};
+
+/// Readings from which on there is a trend to draw.
+const LEAST_READINGS: usize = 2;
+
+/// Adds the system that hands over rates.
+pub(crate) fn plugin(app: &mut App) {
+    app.add_systems(Update, (hand_over, tell_trouble).chain());
+}
+
+/// Applies a command about a clock.
+pub(crate) fn apply(command: Command, flight: &mut Flight, session: &mut Session) {
+    if let Err(error) = flight.apply(command) {
+        session.complain(error.to_string());
+    }
+}
+
+/// What the chart of the plant clock shows: its trend once it has run, before that some days from clean plates.
+pub(crate) fn view<'a>(
+    flight: &'a Flight,
+    days: &'a PlantDays,
+    units: UnitSystem,
+) -> Option<PlantView<'a>> {
+    let trend = flight.machine().trend();
+    let days = days.view(flight.generation(), units);
+    if trend.len() < LEAST_READINGS {
+        return days;
+    }
+    Some(PlantView {
+        readings: trend,
+        long_run: days.and_then(|days| days.long_run),
+        units,
+    })
+}
+
+/// The days are run by the very rates that the plant clock goes by.
+fn hand_over(mut flight: ResMut<Flight>, days: Res<PlantDays>) {
+    let Some(order) = flight.machine().wanted_rates() else {
+        return;
+    };
+    if let Some(rates) = days.rates(flight.generation()) {
+        flight.machine_mut().offer_rates(order, rates.clone());
+    }
+}
+
+/// Says once why the plant clock stopped.
+fn tell_trouble(
+    flight: Res<Flight>,
+    mut session: ResMut<Session>,
+    mut told: Local<Option<String>>,
+) {
+    let trouble = flight.machine().trouble().map(ToString::to_string);
+    if *told != trouble {
+        if let Some(trouble) = &trouble {
+            session.complain(format!("Plant clock: {trouble}"));
+        }
+        *told = trouble;
+    }
+}
