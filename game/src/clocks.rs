@@ -1,6 +1,9 @@
 //! The two clocks in the window: what is asked of them, the rates they wait for, and the trend that the panels draw.
 
-use ashlane_panels::charts::PlantView;
+use ashlane_panels::{
+    charts::PlantView,
+    state::{PlanWindow, Rung, Tab},
+};
 use ashlane_shared::{simulation::Command, units::UnitSystem};
 use bevy::prelude::*;
 
@@ -19,6 +22,20 @@ pub(crate) fn apply(command: Command, flight: &mut Flight, session: &mut Session
     if let Err(error) = flight.apply(command) {
         session.complain(error.to_string());
     }
+}
+
+/// Strikes a field, and shows it with the one behind it, where its puff flies.
+pub(crate) fn rap_now(field: usize, flight: &mut Flight, session: &mut Session) {
+    apply(Command::RapNow { field }, flight, session);
+    let conditions = flight.conditions();
+    let field_m = conditions.collector.field_length_m as f32;
+    session.ui.rung = Rung::Plan;
+    session.ui.tab = Tab::Section;
+    session.ui.window = PlanWindow {
+        start_m: field as f32 * field_m,
+        length_m: 2.0 * field_m,
+    }
+    .within(conditions.length_m() as f32);
 }
 
 /// What the chart of the plant clock shows: its trend once it has run, before that some days from clean plates.

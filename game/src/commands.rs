@@ -78,7 +78,7 @@ fn apply(
                 clocks::apply(Command::Clock(clock), &mut flight, &mut session);
             }
             UiCommand::RapNow(field) => {
-                clocks::apply(Command::RapNow { field }, &mut flight, &mut session);
+                clocks::rap_now(field, &mut flight, &mut session);
             }
             UiCommand::Follow(wish) => {
                 if let Err(error) = flight.apply(Command::Follow(Some(wish))) {

@@ -77,12 +77,22 @@ fn rap_ui(ui: &mut Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
     );
 }
 
+/// How fast the clock runs, where its control is on another tab.
+pub(crate) fn pace_ui(ui: &mut Ui, flight: &FlightView, state: &UiState) {
+    let text = match flight.clock.asked {
+        Clock::Flight => format!("flight ×{}", flight.speed),
+        Clock::Plant { times } => format!("plant ×{times:.0}"),
+    };
+    let ink = Ink::Faint.colour(state.theme);
+    ui.label(RichText::new(text).size(SMALL).color(ink));
+}
+
 /// Both clocks, how fast they run, and the books.
 pub(crate) fn clock_lines_ui(ui: &mut Ui, flight: &FlightView, state: &UiState) {
     let ink = Ink::Faint.colour(state.theme);
     ui.label(RichText::new(clock_line(flight)).size(SMALL).color(ink));
     let grains = format!(
-        "{} grains in the gas · mass balance {}",
+        "{} grains · mass balance {}",
         flight.airborne,
         balance(&flight.ledger)
     );

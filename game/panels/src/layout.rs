@@ -11,6 +11,7 @@ use crate::{
         plant_drawing, textbook_note, voltage_current_check, voltage_current_drawing,
     },
     checks::{CheckLine, check_ui, lines_drawing},
+    clocks::pace_ui,
     command::UiCommand,
     controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
@@ -305,6 +306,9 @@ fn tabs_ui(
         if low {
             let words = verdict(view, &section.checks(rung));
             tab(ui, Tab::Agreement, words);
+        }
+        if with_conditions {
+            pace_ui(ui, &view.flight, state);
         }
     });
 }

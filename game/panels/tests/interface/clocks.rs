@@ -82,3 +82,13 @@ fn rap_now_asks_for_the_blow_of_the_chosen_field() {
     harness.run_steps(2);
     assert_eq!(harness.state().out, vec![UiCommand::RapNow(2)]);
 }
+
+/// A projector at 200 % has the control on another tab than the drawing.
+#[test]
+fn how_fast_the_clock_runs_stands_beside_the_tabs_too() {
+    let mut harness = window(demonstration_backdrop(), UiState::default(), [720.0, 450.0]);
+    assert!(shows(&harness, "flight ×1") && !shows(&harness, "Rap now"));
+    harness.state_mut().clock.asked = Clock::Plant { times: 600.0 };
+    harness.run_steps(2);
+    assert!(shows(&harness, "plant ×600"));
+}
