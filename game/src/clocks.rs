@@ -7,7 +7,7 @@ use ashlane_panels::{
 use ashlane_shared::{simulation::Command, units::UnitSystem};
 use bevy::prelude::*;
 
-use crate::{flight::Flight, plant_days::PlantDays, session::Session};
+use crate::{commands::tell, flight::Flight, plant_days::PlantDays, session::Session};
 
 /// Readings from which on there is a trend to draw.
 const LEAST_READINGS: usize = 2;
@@ -17,16 +17,9 @@ pub(crate) fn plugin(app: &mut App) {
     app.add_systems(Update, (hand_over, tell_trouble).chain());
 }
 
-/// Applies a command about a clock.
-pub(crate) fn apply(command: Command, flight: &mut Flight, session: &mut Session) {
-    if let Err(error) = flight.apply(command) {
-        session.complain(error.to_string());
-    }
-}
-
 /// Strikes a field, and shows it with the one behind it, where its puff flies.
 pub(crate) fn rap_now(field: usize, flight: &mut Flight, session: &mut Session) {
-    apply(Command::RapNow { field }, flight, session);
+    tell(Command::RapNow { field }, flight, session);
     let conditions = flight.conditions();
     let field_m = conditions.collector.field_length_m as f32;
     session.ui.rung = Rung::Plan;
