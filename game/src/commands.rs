@@ -10,6 +10,7 @@ use ashlane_shared::{
 use bevy::{app::RunFixedMainLoop, prelude::*};
 
 use crate::{
+    clocks,
     counting::Counting,
     exports::ExportWish,
     files,
@@ -73,16 +74,12 @@ fn apply(
             UiCommand::Run(run) => flight.running = run,
             UiCommand::SingleStep => flight.step(1),
             UiCommand::Speed(speed) => flight.speed = speed.clamp(0.05, 8.0),
+            UiCommand::Clock(clock) => tell(Command::Clock(clock), &mut flight, &mut session),
+            UiCommand::RapNow(field) => clocks::rap_now(field, &mut flight, &mut session),
             UiCommand::Follow(wish) => {
-                if let Err(error) = flight.apply(Command::Follow(Some(wish))) {
-                    session.complain(error.to_string());
-                }
+                tell(Command::Follow(Some(wish)), &mut flight, &mut session);
             }
-            UiCommand::Restart => {
-                if let Err(error) = flight.apply(Command::Restart) {
-                    session.complain(error.to_string());
-                }
-            }
+            UiCommand::Restart => tell(Command::Restart, &mut flight, &mut session),
             UiCommand::Open(path) => open(&mut flight, &mut session, &path),
             UiCommand::Save => {
                 if let Some(path) = session.path.clone() {
@@ -95,6 +92,13 @@ fn apply(
             UiCommand::Faults(faults) => session.faults = faults,
             UiCommand::Dismiss => session.message = None,
         }
+    }
+}
+
+/// Gives the machine a command; a refusal is told.
+pub(crate) fn tell(command: Command, flight: &mut Flight, session: &mut Session) {
+    if let Err(error) = flight.apply(command) {
+        session.complain(error.to_string());
     }
 }
 

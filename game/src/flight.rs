@@ -1,10 +1,11 @@
-//! The simulation in the engine: steps at a fixed rate, commands between them.
+//! The machine in the engine: steps at a fixed rate, commands between them.
 
-use ashlane_panels::view::FlightView;
+use ashlane_panels::view::{ClockView, FlightView};
 use ashlane_shared::{
     conditions::Conditions,
+    machine::Machine,
     physics::PhysicsError,
-    simulation::{Command, CommandError, Frame, Simulation},
+    simulation::{Clock, Command, CommandError, Frame},
 };
 use bevy::prelude::*;
 
@@ -24,10 +25,10 @@ pub(crate) fn plugin(app: &mut App) {
         .add_systems(FixedUpdate, advance);
 }
 
-/// The running simulation.
+/// The running machine.
 #[derive(Resource, Debug)]
 pub(crate) struct Flight {
-    simulation: Simulation,
+    machine: Machine,
     /// Whether it runs.
     pub(crate) running: bool,
     /// Speed over the usual.
@@ -36,16 +37,16 @@ pub(crate) struct Flight {
     due: f64,
     /// Counts changes of the conditions.
     generation: u64,
-    /// Ticks for which the field has been waited for.
+    /// Ticks for which a field or rates have been waited for.
     waited: u32,
 }
 
 impl Flight {
     /// A flight under these conditions.
     pub(crate) fn new(conditions: Conditions) -> Result<Self, PhysicsError> {
-        let simulation = Simulation::new(conditions, SEED)?;
+        let machine = Machine::new(conditions, SEED)?;
         Ok(Self {
-            simulation,
+            machine,
             running: true,
             speed: 1.0,
             due: 0.0,
@@ -56,31 +57,56 @@ impl Flight {
 
     /// The present moment.
     pub(crate) fn frame(&self) -> Frame<'_> {
-        self.simulation.frame()
+        self.machine.frame()
+    }
+
+    /// The machine.
+    pub(crate) fn machine(&self) -> &Machine {
+        &self.machine
+    }
+
+    /// The machine, to hand rates to.
+    pub(crate) fn machine_mut(&mut self) -> &mut Machine {
+        &mut self.machine
     }
 
     /// The conditions that hold.
     pub(crate) fn conditions(&self) -> &Conditions {
-        self.simulation.frame().conditions()
+        self.machine.conditions()
     }
 
     /// The state as one number: the same bits give the same number.
     pub(crate) fn digest(&self) -> u64 {
-        self.simulation.digest()
+        self.machine.digest()
     }
 
     /// As the panels show it.
     pub(crate) fn view(&self) -> FlightView {
         FlightView {
-            waits_for_field: self.running && self.simulation.waits_for_field(),
-            field_before: !self.running && self.simulation.has_field_before(),
-            ..FlightView::new(&self.frame(), self.running, self.speed)
+            waits_for_field: self.running && self.machine.flight().waits_for_field(),
+            field_before: !self.running && self.machine.flight().has_field_before(),
+            clock: ClockView {
+                asked: self.machine.clock(),
+                runs: self.machine.runs(),
+                time_s: self.machine.plant_time_s(),
+                counts_rates: self.machine.wanted_rates().is_some(),
+            },
+            ..FlightView::new(&self.frame(), self.running, self.speed())
         }
     }
 
     /// Why the field of the present conditions could not be solved.
     pub(crate) fn field_trouble(&self) -> Option<String> {
-        self.simulation.field_trouble().map(ToString::to_string)
+        let trouble = self.machine.flight().field_trouble();
+        trouble.map(ToString::to_string)
+    }
+
+    /// Steps a tick over the usual: on the plant clock the drawn dust flies at ×1, whatever its own speed.
+    fn speed(&self) -> f64 {
+        match self.machine.clock() {
+            Clock::Flight => self.speed,
+            Clock::Plant { .. } => 1.0,
+        }
     }
 
     /// A number that changes with every change of the conditions.
@@ -91,14 +117,14 @@ impl Flight {
     /// Applies a command between steps.
     pub(crate) fn apply(&mut self, command: Command) -> Result<(), CommandError> {
         let changes = matches!(command, Command::Conditions(_));
-        self.simulation.apply(command)?;
+        self.machine.apply(command)?;
         self.generation += u64::from(changes);
         Ok(())
     }
 
-    /// Takes over the simulation of another flight; running and speed stay.
+    /// Takes over the machine of another flight; running and speed stay.
     pub(crate) fn replace_with(&mut self, other: Self) {
-        self.simulation = other.simulation;
+        self.machine = other.machine;
         self.due = 0.0;
         self.generation += 1;
     }
@@ -106,7 +132,7 @@ impl Flight {
     /// Takes steps at once.
     pub(crate) fn step(&mut self, steps: u64) {
         for _ in 0..steps {
-            self.simulation.step();
+            self.machine.step();
         }
     }
 }
@@ -131,10 +157,10 @@ fn advance(mut flight: ResMut<Flight>) {
     if !flight.running {
         return;
     }
-    flight.due += STEPS_PER_TICK * flight.speed;
+    flight.due += STEPS_PER_TICK * flight.speed();
     while flight.due >= 1.0 {
-        // The workers of the count solve the field; the frame does not stand still for it.
-        if flight.simulation.waits_for_field() && flight.waited < MOST_WAITED {
+        // Others solve the field and count the rates; the frame does not stand still for them.
+        if flight.machine.waits() && flight.waited < MOST_WAITED {
             flight.waited += 1;
             flight.due = 0.0;
             return;

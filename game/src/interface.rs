@@ -15,7 +15,7 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    close_looks::CloseLooks, commands::Wishes, counting::Counting, face::Face, files,
+    clocks, close_looks::CloseLooks, commands::Wishes, counting::Counting, face::Face, files,
     flight::Flight, lesson::Lessons, pictures::plan_view, plan_view::PlanFrame,
     plant_days::PlantDays, session::Session,
 };
@@ -106,10 +106,10 @@ fn panels(
             settling: counting.settling,
         },
         face: face.view(ui.units),
-        plant: plant.view(flight.generation(), ui.units),
+        plant: clocks::view(&flight, &plant, ui.units),
         faults: (!lessons.are_on()).then(|| FaultsView {
             set: &session.faults,
-            now_s: plant.time_s(),
+            now_s: flight.machine().plant_time_s(),
         }),
         file: session.file(conditions, lessons.are_on()),
         lessons: lessons.view(card.as_ref()),

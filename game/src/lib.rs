@@ -9,6 +9,7 @@
 )]
 
 mod app;
+mod clocks;
 mod close_looks;
 mod commands;
 mod counting;

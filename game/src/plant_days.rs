@@ -9,6 +9,7 @@ use ashlane_panels::charts::PlantView;
 use ashlane_shared::{
     checks::LongRun,
     conditions::Conditions,
+    machine::RateOrder,
     physics::PhysicsError,
     plant::{Plant, PlantReading, Rates},
     theory::Theory,
@@ -24,9 +25,6 @@ use crate::{counting::Counting, flight::Flight, session::Session};
 /// What is run and how often it is read, s.
 const DURATION_S: f64 = 48.0 * 3600.0;
 const EVERY_S: f64 = 1200.0;
-/// Parcels and seed of its rates.
-const PARCELS: usize = 40_000;
-const SEED: u64 = 3;
 
 /// Adds the system that works them out.
 pub(crate) fn plugin(app: &mut App) {
@@ -45,9 +43,9 @@ pub(crate) struct PlantDays {
 
 #[derive(Debug)]
 struct Days {
+    rates: Rates,
     readings: Vec<PlantReading>,
     conditions: Conditions,
-    rates: Rates,
     long_run: LongRun,
 }
 
@@ -59,15 +57,6 @@ struct Work {
 }
 
 impl PlantDays {
-    /// Time of the last reading, s.
-    pub(crate) fn time_s(&self) -> f64 {
-        let last = self
-            .shown
-            .as_ref()
-            .and_then(|(_, days)| days.readings.last());
-        last.map_or(0.0, |reading| reading.time_s)
-    }
-
     /// As the panels draw them; nothing while those of the present conditions are not there.
     pub(crate) fn view(&self, generation: u64, units: UnitSystem) -> Option<PlantView<'_>> {
         let (of, days) = self.shown.as_ref()?;
@@ -81,14 +70,20 @@ impl PlantDays {
         })
     }
 
+    /// The rates of these conditions, if they have been counted.
+    pub(crate) fn rates(&self, generation: u64) -> Option<&Rates> {
+        let (of, days) = self.shown.as_ref()?;
+        (*of == generation).then_some(&days.rates)
+    }
+
     /// Works them out at once, for pictures.
     pub(crate) fn settle_now(
         &mut self,
         generation: u64,
-        conditions: &Conditions,
+        order: &RateOrder,
         theory: &Theory,
     ) -> Result<(), PhysicsError> {
-        if let Some(days) = days(conditions, theory, &AtomicBool::new(false))? {
+        if let Some(days) = days(order, theory, &AtomicBool::new(false))? {
             self.shown = Some((generation, days));
         }
         Ok(())
@@ -96,20 +91,20 @@ impl PlantDays {
 }
 
 fn days(
-    conditions: &Conditions,
+    order: &RateOrder,
     theory: &Theory,
     cancel: &AtomicBool,
 ) -> Result<Option<Days>, PhysicsError> {
     let going = |_| !cancel.load(Ordering::Relaxed);
-    let Some(rates) = Rates::count(conditions, PARCELS, SEED, going)? else {
+    let Some(rates) = order.count(going)? else {
         return Ok(None);
     };
-    let long_run = LongRun::new(conditions, &rates, PARCELS, theory);
-    let readings = Plant::new(conditions, rates.clone())?.readings(DURATION_S, EVERY_S)?;
+    let long_run = LongRun::new(&order.conditions, &rates, order.parcels, theory);
+    let readings = Plant::new(&order.conditions, rates.clone())?.readings(DURATION_S, EVERY_S)?;
     Ok(Some(Days {
-        readings,
-        conditions: conditions.clone(),
         rates,
+        readings,
+        conditions: order.conditions.clone(),
         long_run,
     }))
 }
@@ -151,10 +146,10 @@ fn prepare(
     ) else {
         return;
     };
-    let (conditions, theory) = (flight.conditions().clone(), theory.clone());
+    let (order, theory) = (flight.machine().rate_order(), theory.clone());
     let cancel = Arc::new(AtomicBool::new(false));
     let stop = cancel.clone();
-    let work = async move { days(&conditions, &theory, &stop) };
+    let work = async move { days(&order, &theory, &stop) };
     plant.work = Some(Work {
         generation,
         cancel,

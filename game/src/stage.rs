@@ -137,11 +137,12 @@ impl Stage {
                 looks.settle_now(world.resource::<Flight>(), field)
             })
             .map_err(|error| anyhow!("the electrical set: {error}"))?;
+        let order = world.resource::<Flight>().machine().rate_order();
         let theory = world.resource::<Counting>().theory.clone();
         let theory = theory.context("a finished count has its theory")?;
         world
             .resource_mut::<PlantDays>()
-            .settle_now(generation, &conditions, &theory)
+            .settle_now(generation, &order, &theory)
             .map_err(|error| anyhow!("the plant clock: {error}"))
     }
 

@@ -3,7 +3,8 @@
 use ashlane_panels::{command::UiCommand, state::Rung};
 use ashlane_shared::{
     conditions::{Value, demonstration, sheet},
-    simulation::{Command, Follow, Simulation},
+    machine::Machine,
+    simulation::{Clock, Command, Follow},
 };
 
 use crate::support::{Folder, demonstration_stage};
@@ -36,7 +37,7 @@ fn the_window_flies_the_same_bits_as_the_library_whatever_is_shown() {
     }
     let steps = stage.step();
     assert!(steps >= 100, "only {steps} steps in 30 frames");
-    let mut alone = Simulation::new(demonstration(), 1).expect("possible");
+    let mut alone = Machine::new(demonstration(), 1).expect("possible");
     for _ in 0..steps {
         alone.step();
     }
@@ -62,15 +63,53 @@ fn without_threads_a_change_gives_the_same_bits() {
     }
     // Sixty steps are fifteen frames; the flight waited for the rounds of the field.
     assert!(frames > 20, "only {frames} frames");
-    let mut alone = Simulation::new(demonstration(), 1).expect("possible");
-    while alone.frame().step() < stage.step() {
-        if alone.frame().step() == changed_at {
+    let mut alone = Machine::new(demonstration(), 1).expect("possible");
+    while alone.steps() < stage.step() {
+        if alone.steps() == changed_at {
             let wanted = Box::new(stage.conditions().clone());
             alone.apply(Command::Conditions(wanted)).expect("possible");
         }
         alone.step();
     }
     assert_eq!(stage.digest(), alone.digest(), "after {frames} frames");
+}
+
+/// Rates are counted before they are due here; they take over at the same step as where nobody has counted them.
+#[test]
+fn the_plant_clock_and_a_rap_give_the_bits_of_the_library() {
+    let Some(mut stage) = demonstration_stage("plant clock", SIZE) else {
+        return;
+    };
+    // At once, so that the workers stay free for the other windows of this process.
+    stage.count().expect("a count");
+    stage.send(UiCommand::Run(true));
+    stage.frames(3).expect("frames");
+    let clock = Clock::Plant { times: 3600.0 };
+    let mut done = Vec::new();
+    for (wish, command, steps) in [
+        (UiCommand::Clock(clock), Command::Clock(clock), 300),
+        (UiCommand::RapNow(0), Command::RapNow { field: 0 }, 60),
+    ] {
+        let at = stage.step();
+        done.push((at, command));
+        stage.send(wish);
+        let mut frames = 0;
+        while stage.step() < at + steps {
+            stage.frames(1).expect("frames");
+            frames += 1;
+            assert!(frames < 3000, "it stands still");
+        }
+    }
+    let mut alone = Machine::new(demonstration(), 1).expect("possible");
+    while alone.steps() < stage.step() {
+        let now = alone.steps();
+        for (_, command) in done.iter().filter(|(at, _)| *at == now) {
+            alone.apply(command.clone()).expect("possible");
+        }
+        alone.step();
+    }
+    assert!(alone.plant_time_s() > 3600.0, "{} s", alone.plant_time_s());
+    assert_eq!(stage.digest(), alone.digest());
 }
 
 #[test]

@@ -7,6 +7,7 @@
 pub mod checks;
 pub mod conditions;
 pub mod count;
+pub mod machine;
 mod parallel;
 pub mod physics;
 pub mod plant;

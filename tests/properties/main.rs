@@ -15,3 +15,4 @@ mod lessons;
 mod plant_books;
 mod site_sheet;
 mod sneakage;
+mod two_clocks;

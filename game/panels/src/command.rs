@@ -2,7 +2,10 @@
 
 use std::path::PathBuf;
 
-use ashlane_shared::{conditions::Value, simulation::Follow};
+use ashlane_shared::{
+    conditions::Value,
+    simulation::{Clock, Follow},
+};
 
 use crate::{faults::FaultSwitch, lesson::LessonCommand};
 
@@ -30,6 +33,10 @@ pub enum UiCommand {
     SingleStep,
     /// Steps a tick, over the usual four.
     Speed(f64),
+    /// Run this clock.
+    Clock(Clock),
+    /// Strike the plates of a field, 0 for the first, on the flight clock.
+    RapNow(usize),
     /// Follow the next grain of about this size that enters.
     Follow(Follow),
     /// Empty the passage and start anew.

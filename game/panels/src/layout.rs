@@ -8,6 +8,7 @@ use egui::{Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, v
 use crate::{
     charts_column::charts_ui,
     checks::{CheckLine, lines_drawing},
+    clocks::pace_ui,
     command::UiCommand,
     controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
@@ -303,6 +304,9 @@ fn tabs_ui(
         if low {
             let words = verdict(view, &section.checks(rung));
             tab(ui, Tab::Agreement, words);
+        }
+        if with_conditions {
+            pace_ui(ui, &view.flight, state);
         }
     });
 }

@@ -7,6 +7,7 @@ pub mod charts;
 mod charts_column;
 pub mod checks;
 pub mod cividis;
+mod clocks;
 pub mod command;
 mod controls;
 pub mod csv;

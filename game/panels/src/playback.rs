@@ -1,11 +1,11 @@
-//! Run, pause, step, speed and the clock of the drawn flight.
+//! Run, pause, step, the clocks, and what the drawing shows.
 
-use egui::{Button, RichText, Slider, Ui};
+use egui::{Button, Ui};
 
 use crate::{
+    clocks::{clock_lines_ui, clocks_ui},
     command::UiCommand,
     state::UiState,
-    theme::{Ink, SMALL},
     view::AppView,
 };
 
@@ -41,35 +41,11 @@ pub(crate) fn playback_ui(
             out.push(UiCommand::Restart);
         }
     });
-    ui.horizontal(|ui| {
-        let label = ui.label("Speed");
-        ui.spacing_mut().slider_width = 90.0;
-        let mut speed = flight.speed;
-        let slider = Slider::new(&mut speed, 0.1..=4.0)
-            .logarithmic(true)
-            .suffix("×")
-            .max_decimals(2);
-        if ui.add(slider).labelled_by(label.id).changed() {
-            out.push(UiCommand::Speed(speed));
-        }
-    });
+    clocks_ui(ui, view, out);
     ui.horizontal_wrapped(|ui| {
         ui.checkbox(&mut state.labels, "Labels");
         ui.checkbox(&mut state.field_map, "Field map");
         ui.checkbox(&mut state.tracers, "Gas tracers");
     });
-    let balance = if flight.imbalance < 1e-15 {
-        "exact".to_owned()
-    } else {
-        format!("to {:.0e}", flight.imbalance)
-    };
-    let text = format!(
-        "flight {:.1} s · {} grains in the gas · mass balance {balance}",
-        flight.time_s, flight.airborne
-    );
-    ui.label(
-        RichText::new(text)
-            .size(SMALL)
-            .color(Ink::Faint.colour(state.theme)),
-    );
+    clock_lines_ui(ui, flight, state);
 }

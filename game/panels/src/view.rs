@@ -9,7 +9,7 @@ use ashlane_shared::{
     checks::{Agreement, agreement},
     conditions::Conditions,
     count::CountResult,
-    simulation::{Account, FieldState, Frame},
+    simulation::{Clock, FieldState, Frame, Ledger},
     theory::Theory,
 };
 
@@ -97,14 +97,23 @@ pub struct FlightView {
     pub field_before: bool,
     /// Grains in the gas.
     pub airborne: usize,
-    /// What the books are off by, over the inlet.
-    pub imbalance: f64,
-    /// Dust that came in so far, kg.
-    pub inlet_kg: f64,
-    /// Dust on the plates, kg.
-    pub layers_kg: f64,
-    /// Dust that left, kg.
-    pub outlet_kg: f64,
+    /// The books.
+    pub ledger: Ledger,
+    /// The two clocks.
+    pub clock: ClockView,
+}
+
+/// The two clocks.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ClockView {
+    /// The clock that was asked for.
+    pub asked: Clock,
+    /// The clock that moves the books.
+    pub runs: Clock,
+    /// Time of layers and hoppers since they were clean, s.
+    pub time_s: f64,
+    /// Whether rates are being counted for the plant clock.
+    pub counts_rates: bool,
 }
 
 impl FlightView {
@@ -118,10 +127,8 @@ impl FlightView {
             waits_for_field: false,
             field_before: false,
             airborne: frame.airborne(),
-            imbalance: frame.ledger.imbalance(),
-            inlet_kg: frame.ledger.kg(Account::Inlet),
-            layers_kg: frame.ledger.kg(Account::Layers),
-            outlet_kg: frame.ledger.kg(Account::Outlet),
+            ledger: *frame.ledger,
+            clock: ClockView::default(),
         }
     }
 }

@@ -9,6 +9,7 @@
 //!
 //! Not here yet: what the drop across the layers does to voltage and current.
 
+mod beside_flight;
 mod electric_layer;
 mod layer;
 mod puffs;
@@ -31,6 +32,7 @@ use crate::{
     },
     simulation::{Account, Ledger},
 };
+pub(crate) use beside_flight::Returned;
 use electric_layer::ElectricLayers;
 use layer::{Blow, PlateLayer};
 use puffs::Puffs;
@@ -296,33 +298,47 @@ impl Plant {
 
     /// The next group of plates of a field is struck.
     fn rap(&mut self, field: usize) -> Result<(), PhysicsError> {
-        let acceleration_m_s2 = shaft::acceleration_m_s2(&self.conditions, field)?;
-        let group = self.shafts[field].strike(self.time_s);
-        let blow = self.layers[field].strike(group, acceleration_m_s2, &self.conditions)?;
+        let blow = self.strike_plates(field)?;
         self.fall(field, &blow);
         Ok(())
+    }
+
+    fn strike_plates(&mut self, field: usize) -> Result<Blow, PhysicsError> {
+        let acceleration_m_s2 = shaft::acceleration_m_s2(&self.conditions, field)?;
+        let group = self.shafts[field].strike(self.time_s);
+        self.layers[field].strike(group, acceleration_m_s2, &self.conditions)
     }
 
     /// The wires of a field are struck.
     fn rap_wires(&mut self, field: usize) -> Result<(), PhysicsError> {
-        let left = self.conditions.defects[field].uncleaned_wires;
-        let blow = self.wires[field].strike(self.time_s, left, &self.conditions)?;
+        let blow = self.strike_wires(field)?;
         self.fall(field, &blow);
         Ok(())
     }
 
-    /// Most of what a blow throws off falls, a share goes back into the gas.
+    fn strike_wires(&mut self, field: usize) -> Result<Blow, PhysicsError> {
+        let left = self.conditions.defects[field].uncleaned_wires;
+        self.wires[field].strike(self.time_s, left, &self.conditions)
+    }
+
+    /// Most of what a blow throws off falls, a share goes back into the gas and on its way with it.
     fn fall(&mut self, field: usize, blow: &Blow) {
+        let back_kg = self.throw_off(field, blow);
+        let fate = self.rates.behind[field].clone();
+        let puff_kg: Vec<f64> = fate.left.iter().map(|share| share * back_kg).collect();
+        self.puffs.add(self.time_s, &puff_kg, &self.leaving_kg_s());
+        self.settle(&fate, back_kg);
+    }
+
+    /// What a blow throws off falls or is in the gas, kg of which it returns.
+    fn throw_off(&mut self, field: usize, blow: &Blow) -> f64 {
         let fallen_kg = self.rows[field].add(&blow.kg, 1.0 - blow.returned);
         let back_kg = blow.kg.iter().sum::<f64>() - fallen_kg;
         self.ledger
             .transfer(Account::Layers, Account::Airborne, back_kg);
         self.ledger
             .transfer(Account::Layers, Account::Hoppers, fallen_kg);
-        let fate = self.rates.behind[field].clone();
-        let puff_kg: Vec<f64> = fate.left.iter().map(|share| share * back_kg).collect();
-        self.puffs.add(self.time_s, &puff_kg, &self.leaving_kg_s());
-        self.settle(&fate, back_kg);
+        back_kg
     }
 
     /// What leaves all the time, by size class, kg/s.

@@ -6,11 +6,13 @@ use std::sync::Arc;
 
 use super::{
     Account, Command, CommandError, Deposits, Frame, Ledger, LoggedCommand, TIME_STEP_S,
-    chunk::{Books, Chunk, Entry, become_grain, random_entry_s},
+    chunk::{Chunk, Entry, become_grain, random_entry_s},
     electrics::{Electrics, electrics, electrics_are_ready, wire_row},
-    followed::{Followed, Seen, Watch},
+    events::{Events, Flown, OfRap},
+    followed::{Followed, Watch},
     parcels::Parcel,
     passage::Passage,
+    puff::Puff,
 };
 use crate::{
     conditions::{self, Conditions},
@@ -19,7 +21,7 @@ use crate::{
     theory,
 };
 
-/// Chunks that the stream is dealt to in turn.
+/// Chunks that the stream is dealt to in turn; as many again hold the dust of raps, so that it shifts nobody's dice.
 const CHUNKS: usize = 8;
 /// Grains that should be in the gas at a time.
 pub const DRAWN_GRAINS: usize = 10_000;
@@ -45,6 +47,9 @@ pub struct Simulation {
     /// Parcels due but not yet let in, below one.
     due: f64,
     ledger: Ledger,
+    /// What happened since somebody asked, by field and class.
+    flown: Flown,
+    puffs: Vec<Puff>,
     deposits: Deposits,
     /// Looks on; nothing of the flight depends on it.
     followed: Option<Followed>,
@@ -62,9 +67,11 @@ impl Simulation {
         let parcels_per_s = parcels_per_s(&conditions, &passage)?;
         let deposits = Deposits::new(conditions.collector.fields, conditions.length_m());
         Ok(Self {
-            chunks: (0..CHUNKS as u64)
+            chunks: (0..2 * CHUNKS as u64)
                 .map(|chunk| Chunk::new(seed, chunk))
                 .collect(),
+            flown: Flown::nothing(passage.stages.len(), passage.sizes.classes()),
+            puffs: Vec::new(),
             conditions,
             passage,
             electrics,
@@ -129,38 +136,19 @@ impl Simulation {
             self.field_trouble = self.take_over_field().err();
         }
         let time_s = self.step as f64 * TIME_STEP_S;
-        self.due += self.parcels_per_s * TIME_STEP_S;
-        let fresh = self.due as usize;
-        self.due -= fresh as f64;
         let mass_kg = (self.conditions.inlet_mass_kg_s() / self.parcels_per_s) as f32;
+        let shares = self.shares();
         let passage = &self.passage;
-        let first = (self.step % CHUNKS as u64) as usize;
-        // Chunk k of this step gets every CHUNKS-th of the fresh parcels, starting with another chunk at each step.
-        let shares: Vec<usize> = (0..CHUNKS)
-            .map(|chunk| (fresh + CHUNKS - 1 - (chunk + first) % CHUNKS) / CHUNKS)
-            .collect();
-        let watches: Vec<Watch> = (0..CHUNKS).map(|chunk| self.watch(chunk)).collect();
-        let mut work: Vec<_> = self
-            .chunks
-            .iter_mut()
-            .zip(shares.into_iter().zip(watches))
-            .collect();
-        let events = parallel::map_mut(&mut work, |(chunk, (share, watch))| {
-            let mut events = Events {
-                seen: Seen::watching(*watch),
-                ..Events::default()
-            };
-            for _ in 0..*share {
-                let owed_s = random_entry_s(chunk.injection_unit());
-                chunk.inject(
-                    passage,
-                    Entry {
-                        owed_s,
-                        mass_kg,
-                        own_gusts: false,
-                    },
-                    &mut events,
-                );
+        let mut work: Vec<_> = self.chunks.iter_mut().zip(shares).collect();
+        let events = parallel::map_mut(&mut work, |(chunk, share)| {
+            let mut events = Events::watching(share.watch);
+            for _ in 0..share.fresh {
+                let entry = entry(chunk, mass_kg);
+                chunk.inject(passage, entry, &mut events);
+            }
+            for (field, mass_kg) in &share.of_raps {
+                let entry = entry(chunk, *mass_kg);
+                chunk.inject_behind(passage, entry, *field, &mut OfRap(&mut events));
             }
             chunk.step(passage, time_s, &mut events);
             events
@@ -186,16 +174,51 @@ impl Simulation {
                 self.change(wanted)?;
             }
             Command::Restart => self.restart(),
+            Command::Clock(_) | Command::RapNow { .. } => return Err(CommandError::NoPlant),
             Command::Follow(wish) => {
                 let follow = |wish| Followed::new(wish, &self.conditions, &self.passage);
                 self.followed = wish.clone().map(follow);
             }
         }
+        self.note(command);
+        Ok(())
+    }
+
+    /// Keeps a command in the log that is somebody else's to obey.
+    pub(crate) fn note(&mut self, command: Command) {
         self.log.push(LoggedCommand {
             step: self.step,
             command,
         });
-        Ok(())
+    }
+
+    /// What happened since the last time somebody asked.
+    pub(crate) fn take_flown(&mut self) -> Flown {
+        let nothing = self.nothing_flown();
+        std::mem::replace(&mut self.flown, nothing)
+    }
+
+    fn nothing_flown(&self) -> Flown {
+        Flown::nothing(self.passage.stages.len(), self.classes())
+    }
+
+    /// Number of size classes.
+    pub(crate) fn classes(&self) -> usize {
+        self.passage.sizes.classes()
+    }
+
+    /// From now on dust of a rap comes off the plates of a field, spread over a time.
+    pub(crate) fn puff(&mut self, field: u32, mass_kg: f64, duration_s: f64) {
+        self.ledger
+            .transfer(Account::Layers, Account::Airborne, mass_kg);
+        self.puffs.push(Puff::new(field, mass_kg, duration_s));
+    }
+
+    /// Dust in the gas or about to come off the plates, kg.
+    pub(crate) fn airborne_kg(&self) -> f64 {
+        let parcels = self.chunks.iter().flat_map(|chunk| chunk.parcels.iter());
+        let flying_kg: f64 = parcels.map(|parcel| f64::from(parcel.mass_kg)).sum();
+        flying_kg + self.puffs.iter().map(Puff::waiting_kg).sum::<f64>()
     }
 
     /// The present moment.
@@ -243,7 +266,34 @@ impl Simulation {
         for value in self.ledger.values() {
             digest.add(value.to_bits());
         }
-        digest.0
+        digest.value()
+    }
+
+    /// What each chunk gets in this step.
+    ///
+    /// Chunk k gets every `CHUNKS`-th of the fresh parcels, starting with another chunk at each step.
+    fn shares(&mut self) -> Vec<Share> {
+        self.due += self.parcels_per_s * TIME_STEP_S;
+        let fresh = self.due as usize;
+        self.due -= fresh as f64;
+        let first = (self.step % CHUNKS as u64) as usize;
+        let mut shares: Vec<Share> = (0..2 * CHUNKS)
+            .map(|chunk| Share {
+                fresh: match chunk {
+                    0..CHUNKS => (fresh + CHUNKS - 1 - (chunk + first) % CHUNKS) / CHUNKS,
+                    _ => 0,
+                },
+                of_raps: Vec::new(),
+                watch: self.watch(chunk),
+            })
+            .collect();
+        let fields = self.conditions.collector.fields;
+        let released = self.puffs.iter_mut().flat_map(|puff| puff.release(fields));
+        for (number, parcel) in released.enumerate() {
+            shares[CHUNKS + number % CHUNKS].of_raps.push(parcel);
+        }
+        self.puffs.retain(|puff| !puff.is_over());
+        shares
     }
 
     fn watch(&self, chunk: usize) -> Watch {
@@ -263,6 +313,7 @@ impl Simulation {
             .transfer(Account::Layers, Account::Airborne, events.returned_kg);
         self.ledger
             .transfer(Account::Airborne, Account::Outlet, events.left_kg);
+        self.flown.add(events);
         for parcel in &events.stuck {
             self.deposits.add(parcel);
         }
@@ -272,7 +323,9 @@ impl Simulation {
         for chunk in &mut self.chunks {
             chunk.parcels.clear();
         }
+        self.puffs.clear();
         self.ledger = Ledger::default();
+        self.flown = self.nothing_flown();
         self.deposits = Deposits::new(self.conditions.collector.fields, self.conditions.length_m());
         self.due = 0.0;
         if let Some(followed) = &mut self.followed {
@@ -315,6 +368,7 @@ impl Simulation {
         }
         self.passage = passage;
         self.conditions = wanted.clone();
+        self.flown = self.nothing_flown();
         self.electrics = Arc::new(meanwhile);
         self.field_due = Some(self.step + FIELD_DELAY_STEPS);
         self.field_trouble = None;
@@ -339,6 +393,24 @@ impl Simulation {
         self.passage = passage;
         self.electrics = electrics;
         Ok(())
+    }
+}
+
+/// What one chunk gets in a step.
+struct Share {
+    /// Parcels of fresh dust.
+    fresh: usize,
+    /// Field and mass of parcels that a rap sent back into the gas, kg.
+    of_raps: Vec<(u32, f32)>,
+    watch: Watch,
+}
+
+/// A parcel that enters somewhen within the step.
+fn entry(chunk: &mut Chunk, mass_kg: f32) -> Entry {
+    Entry {
+        owed_s: random_entry_s(chunk.injection_unit()),
+        mass_kg,
+        own_gusts: false,
     }
 }
 
@@ -378,48 +450,19 @@ fn parcels_per_s(conditions: &Conditions, passage: &Passage) -> Result<f64, Phys
     Ok((DRAWN_GRAINS as f64 / airborne_s).clamp(LEAST_PER_S, MOST_PER_S))
 }
 
-/// What happened to the mass in one chunk during a step.
-#[derive(Debug, Default)]
-struct Events {
-    entered_kg: f64,
-    captured_kg: f64,
-    returned_kg: f64,
-    left_kg: f64,
-    stuck: Vec<Parcel>,
-    seen: Seen,
-}
-
-impl Books for Events {
-    fn entered(&mut self, parcel: &Parcel) {
-        self.entered_kg += f64::from(parcel.mass_kg);
-        self.seen.entered(parcel);
-    }
-
-    fn captured(&mut self, parcel: &Parcel) {
-        self.captured_kg += f64::from(parcel.mass_kg);
-        self.seen.captured(parcel);
-        self.stuck.push(*parcel);
-    }
-
-    fn returned(&mut self, parcel: &Parcel) {
-        self.returned_kg += f64::from(parcel.mass_kg);
-    }
-
-    fn left(&mut self, parcel: &Parcel) {
-        self.left_kg += f64::from(parcel.mass_kg);
-        self.seen.left(parcel);
-    }
-}
-
 /// Fowler–Noll–Vo hash, variant 1a, 64 bits, by bytes.
-struct Digest(u64);
+pub(crate) struct Digest(u64);
 
 impl Digest {
-    fn new() -> Self {
+    pub(crate) fn value(&self) -> u64 {
+        self.0
+    }
+
+    pub(crate) fn new() -> Self {
         Self(0xcbf2_9ce4_8422_2325)
     }
 
-    fn add(&mut self, value: u64) {
+    pub(crate) fn add(&mut self, value: u64) {
         for byte in value.to_le_bytes() {
             self.0 = (self.0 ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
         }

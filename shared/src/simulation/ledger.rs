@@ -53,7 +53,7 @@ impl Ledger {
     }
 
     /// The accounts in the order of [`Account`], for a digest.
-    pub(super) fn values(&self) -> &[f64] {
+    pub(crate) fn values(&self) -> &[f64] {
         &self.accounts_kg
     }
 }

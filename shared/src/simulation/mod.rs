@@ -5,6 +5,7 @@ mod chunk;
 mod command;
 mod deposits;
 mod electrics;
+mod events;
 mod face;
 mod field_map;
 mod flight;
@@ -17,12 +18,13 @@ mod ledger;
 mod noise_block;
 mod parcels;
 mod passage;
+mod puff;
 mod sizes;
 mod step;
 mod streams;
 mod vector_math;
 
-pub use command::{Command, CommandError, LoggedCommand};
+pub use command::{Clock, Command, CommandError, LoggedCommand, PLANT_TIMES};
 pub use deposits::{Deposits, LAYER_BINS_PER_FIELD, StuckGrain};
 pub use electrics::{
     DustCharge, Electrics, ElectricsWork, FieldEnergization, FieldState, HeldBy, LayerLoad,
@@ -40,6 +42,8 @@ pub use step::TIME_STEP_S;
 pub use streams::{spark_stream, struck_field};
 
 pub(crate) use chunk::{Books, Chunk, Entry, Way};
+pub(crate) use events::Flown;
+pub(crate) use flight::Digest;
 pub(crate) use parcels::{Parcel, Parcels};
 pub use passage::fixed_drifts_m_s;
 pub(crate) use passage::{Motion, Passage, Stirring};

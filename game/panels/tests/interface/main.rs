@@ -5,6 +5,7 @@
 )]
 
 mod caught;
+mod clocks;
 mod commands;
 mod drawings;
 mod energization;

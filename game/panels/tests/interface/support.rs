@@ -15,7 +15,7 @@ use ashlane_panels::{
     root_ui,
     state::{Rung, UiState},
     theme,
-    view::{AppView, CountView, FileView, FlightView, LessonsView, Message, OpenLesson},
+    view::{AppView, ClockView, CountView, FileView, FlightView, LessonsView, Message, OpenLesson},
 };
 use ashlane_shared::{
     conditions::{Conditions, demonstration},
@@ -77,6 +77,7 @@ pub(crate) struct Bench {
     /// Whether the field is awaited, and why there is none.
     pub(crate) waits_for_field: bool,
     pub(crate) field_trouble: Option<&'static str>,
+    pub(crate) clock: ClockView,
     pub(crate) classroom: Option<Classroom>,
     /// Faults that are set.
     pub(crate) faults: Vec<FaultSwitch>,
@@ -130,6 +131,7 @@ pub(crate) fn window_in<'a>(
         message: None,
         waits_for_field: false,
         field_trouble: None,
+        clock: ClockView::default(),
         classroom,
         faults: Vec::new(),
         has_plant: true,
@@ -175,6 +177,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         field_trouble: bench.field_trouble,
         flight: FlightView {
             waits_for_field: bench.waits_for_field,
+            clock: bench.clock,
             ..FlightView::new(&moment, true, 1.0)
         },
         count: CountView {

@@ -1,0 +1,124 @@
+//! The plant beside a drawn flight: while dust flies second by second, the flight lays it down and the plant keeps the
+//! books, the layers and the time of the next blow.
+
+use super::{Event, Fate, Plant, Rates, SEGMENTS_ALONG};
+use crate::{
+    physics::PhysicsError,
+    simulation::{Account, Flown, Ledger},
+};
+
+/// Dust that a blow sent back into the gas.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Returned {
+    /// The field that was struck, 0 for the first.
+    pub(crate) field: usize,
+    /// Dust that is in the gas now, kg.
+    pub(crate) back_kg: f64,
+}
+
+impl Rates {
+    /// Rates of a collector that nobody has counted yet: no dust ends anywhere by them.
+    pub(crate) fn unknown(fields: usize, classes: usize) -> Self {
+        let nowhere = Fate {
+            caught: vec![vec![0.0; classes]; fields],
+            left: vec![0.0; classes],
+            along: vec![[1.0 / SEGMENTS_ALONG as f64; SEGMENTS_ALONG]; fields],
+        };
+        Self {
+            behind: vec![nowhere.clone(); fields],
+            fresh: nowhere,
+            diameters_m: vec![1e-6; classes],
+        }
+    }
+}
+
+impl Plant {
+    /// Goes on for a time in which a flight, and not the rates, laid the dust; returns the blows of that time.
+    ///
+    /// # Errors
+    /// A formula refused the state.
+    pub(crate) fn fly(
+        &mut self,
+        duration_s: f64,
+        flown: Flown,
+    ) -> Result<Vec<Returned>, PhysicsError> {
+        self.ledger
+            .transfer(Account::Inlet, Account::Airborne, flown.entered_kg);
+        let laid = Fate {
+            caught: flown.caught_kg,
+            left: flown.left_kg,
+            along: self.rates.fresh.along.clone(),
+        };
+        self.settle(&laid, 1.0);
+        let end_s = self.time_s + duration_s;
+        let mut blows = Vec::new();
+        while let Some((at_s, event)) = self.next_event(end_s) {
+            self.time_s = at_s;
+            let (field, blow) = match event {
+                Event::Rap(field) => (field, self.strike_plates(field)?),
+                Event::RapWires(field) => (field, self.strike_wires(field)?),
+                Event::Empty(field) => {
+                    self.empty(field)?;
+                    continue;
+                }
+            };
+            let back_kg = self.throw_off(field, &blow);
+            blows.push(Returned { field, back_kg });
+        }
+        self.time_s = end_s;
+        Ok(blows)
+    }
+
+    /// What is airborne by the books becomes what a flight has in the gas: an excess has long been caught or has left,
+    /// by the rates of fresh dust; what is missing came in.
+    pub(crate) fn land(&mut self, flying_kg: f64) {
+        let excess_kg = self.ledger.kg(Account::Airborne) - flying_kg;
+        if excess_kg > 0.0 {
+            let fate = self.rates.fresh.clone();
+            self.settle(&fate, excess_kg);
+        } else {
+            self.ledger
+                .transfer(Account::Inlet, Account::Airborne, -excess_kg);
+        }
+    }
+
+    /// A clean collector goes on with the books of this one, of which nothing is left: layers and hoppers are taken away.
+    pub(crate) fn replaced_by(&self, mut clean: Self) -> Self {
+        for (from, to) in [
+            (Account::Airborne, Account::Airborne),
+            (Account::Layers, Account::TakenAway),
+            (Account::Hoppers, Account::TakenAway),
+            (Account::TakenAway, Account::TakenAway),
+            (Account::Outlet, Account::Outlet),
+        ] {
+            clean
+                .ledger
+                .transfer(Account::Inlet, to, self.ledger.kg(from));
+        }
+        clean
+    }
+
+    /// While there is no collector to lay it in, what a flight caught is taken away.
+    pub(crate) fn lay_nowhere(&mut self, flown: &Flown) {
+        let caught_kg = flown.caught_kg.iter().flatten().sum();
+        let left_kg = flown.left_kg.iter().sum();
+        for (from, to, kg) in [
+            (Account::Inlet, Account::Airborne, flown.entered_kg),
+            (Account::Airborne, Account::TakenAway, caught_kg),
+            (Account::Airborne, Account::Outlet, left_kg),
+        ] {
+            self.ledger.transfer(from, to, kg);
+        }
+    }
+
+    /// The books, as bits for a digest: accounts, layers and hoppers.
+    pub(crate) fn bits(&self) -> Vec<u64> {
+        let ledger: &Ledger = &self.ledger;
+        let layers = self.layers.iter().map(super::PlateLayer::total_kg);
+        let rows = self.rows.iter().map(super::HopperRow::total_kg);
+        let mut bits: Vec<u64> = layers.chain(rows).map(f64::to_bits).collect();
+        bits.extend(ledger.values().iter().map(|value| value.to_bits()));
+        bits.push(self.time_s.to_bits());
+        bits
+    }
+}
