@@ -3,9 +3,7 @@
 //! The only file that knows both egui and the engine.
 
 use ashlane_panels::{
-    Room, SectionView,
-    faults::FaultsView,
-    fonts, layout_for_picture,
+    Room, SectionView, fonts, layout_for_picture,
     plan::PlanView,
     theme,
     view::{AppView, CountView},
@@ -107,10 +105,8 @@ fn panels(
         },
         face: face.view(ui.units),
         plant: clocks::view(&flight, &plant, ui.units),
-        faults: (!lessons.are_on()).then(|| FaultsView {
-            set: &session.faults,
-            now_s: flight.machine().plant_time_s(),
-        }),
+        // Until the machine reads the switches nobody is shown any.
+        faults: None,
         file: session.file(conditions, lessons.are_on()),
         lessons: lessons.view(card.as_ref()),
         message: session.message.as_ref(),

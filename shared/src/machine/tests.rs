@@ -118,7 +118,10 @@ fn rap_now_turns_to_the_flight_clock_and_its_puff_is_caught_or_leaves() {
         (share - conditions.rapping.reentrained).abs() < 0.01,
         "{share} of the sheet flies"
     );
-    assert!(fallen_kg > 0.1 / 32.0 * layer_kg, "{fallen_kg} of {layer_kg} kg");
+    assert!(
+        fallen_kg > 0.1 / 32.0 * layer_kg,
+        "{fallen_kg} of {layer_kg} kg"
+    );
     let grains = machine.frame().airborne();
     fly(&mut machine, 480);
     assert!(
