@@ -4,8 +4,16 @@
 //! conditions. Its signs stand here in words, and a test holds them against the model.
 
 mod air_leak;
+mod close_clearance;
+mod dead_short;
+mod dusty_wires;
+#[cfg(test)]
+mod electrical_tests;
 mod gas_distribution;
+mod half_rectifier;
 mod hard_rapping;
+mod insulator_tracking;
+mod resistive_ash;
 mod supply_lost;
 
 use ashlane_shared::{
@@ -42,10 +50,17 @@ pub struct Fault {
 
 /// Every fault.
 pub const FAULTS: &[Fault] = &[
-    supply_lost::FAULT,
-    gas_distribution::FAULT,
+    dead_short::FAULT,
+    resistive_ash::GLOWING,
+    resistive_ash::SPARKING,
+    dusty_wires::FAULT,
+    close_clearance::FAULT,
+    insulator_tracking::FAULT,
     air_leak::FAULT,
     hard_rapping::FAULT,
+    gas_distribution::FAULT,
+    supply_lost::FAULT,
+    half_rectifier::FAULT,
 ];
 
 /// A fault that is set: which, how hard, and when.
