@@ -87,6 +87,12 @@ fn tracking_insulators_lower_the_voltage_and_spark() {
     let (field, before, after) = by("insulator-tracking", &demonstration());
     assert!(after[field].voltage_v < before[field].voltage_v);
     assert!(after[field].leakage_a_m2 > 0.0 && after[field].sparks_per_min > 0.0);
+    // Held below all sparks the milliammeter shows more.
+    let mut low = demonstration();
+    low.electrical.voltage_v = vec![33e3; 4];
+    let (field, before, after) = by("insulator-tracking", &low);
+    assert_eq!(after[field].sparks_per_min, 0.0);
+    assert!(after[field].metered_a_m2() > before[field].metered_a_m2());
 }
 
 #[test]

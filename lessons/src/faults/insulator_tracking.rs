@@ -13,7 +13,7 @@ pub(super) const FAULT: Fault = Fault {
     row: "T9",
     title: "Insulator tracking: condensation or dirt, a heater or the purge air off.",
     at_full: "2 MΩ to ground, and flashover at three quarters of the spark voltage (invented)",
-    signs: "kV down, mA also below onset, some sparks, in damp weather and at start-up; opacity up.",
+    signs: "mA up where the field does not spark, also below onset; where it sparks then, kV and mA down; damp weather, start-up; opacity up.",
     strike,
 };
 
