@@ -169,14 +169,12 @@ fn plant_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
     };
     let tall = [size[0], size[1] + 100.0];
     let lines = layers_checks(plant);
-    // Until the readings have what the layers do to the set.
-    let note = "Layers do not act on the voltage of the set here.".to_owned();
     let drawing = layers_drawing(plant, tall);
     checked(
         ui,
         (&drawing, "Layers and voltages over time"),
         &lines,
-        Some(note),
+        None,
         state,
     );
     let (drawing, lines) = (stack_drawing(plant, tall), stack_checks(plant));

@@ -28,6 +28,7 @@ impl Rates {
             behind: vec![nowhere.clone(); fields],
             fresh: nowhere,
             diameters_m: vec![1e-6; classes],
+            fields: Vec::new(),
         }
     }
 }
@@ -47,7 +48,7 @@ impl Plant {
         let laid = Fate {
             caught: flown.caught_kg,
             left: flown.left_kg,
-            along: self.rates.fresh.along.clone(),
+            along: self.worn.fresh.along.clone(),
         };
         self.settle(&laid, 1.0);
         let end_s = self.time_s + duration_s;
@@ -55,6 +56,10 @@ impl Plant {
         while let Some((at_s, event)) = self.next_event(end_s) {
             self.time_s = at_s;
             let (field, blow) = match event {
+                Event::Look => {
+                    self.look()?;
+                    continue;
+                }
                 Event::Rap(field) => (field, self.strike_plates(field)?),
                 Event::RapWires(field) => (field, self.strike_wires(field)?),
                 Event::Empty(field) => {
@@ -74,7 +79,7 @@ impl Plant {
     pub(crate) fn land(&mut self, flying_kg: f64) {
         let excess_kg = self.ledger.kg(Account::Airborne) - flying_kg;
         if excess_kg > 0.0 {
-            let fate = self.rates.fresh.clone();
+            let fate = self.worn.fresh.clone();
             self.settle(&fate, excess_kg);
         } else {
             self.ledger

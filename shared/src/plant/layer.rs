@@ -154,6 +154,12 @@ impl PlateLayer {
         }
     }
 
+    /// A layer of this thickness everywhere, of dust of this make-up; returns its mass, kg.
+    pub(super) fn lay_evenly(&mut self, makeup: &[f64], thickness_m: f64) -> f64 {
+        let mass_kg = thickness_m * self.dry_share * self.area_m2 * self.density_kg_m3;
+        self.add(makeup, &[1.0 / SEGMENTS as f64; SEGMENTS], mass_kg)
+    }
+
     /// Lays down these shares of a mass; returns how much that is, kg.
     pub(super) fn add(&mut self, caught: &[f64], places: &[f64; SEGMENTS], mass_kg: f64) -> f64 {
         let arrived_kg = caught.iter().sum::<f64>() * mass_kg;
@@ -209,9 +215,9 @@ fn take(group: &mut Group, arrived_kg: &[f64], share: f64) -> Vec<f64> {
         .collect()
 }
 
-/// Share of what comes off a layer of this thickness that goes back into the gas.
+/// Share of what comes off a layer of this thickness that goes back into the gas, what is swept out of the hoppers included.
 pub(super) fn returned(conditions: &Conditions, thickness_m: f64) -> Result<f64, PhysicsError> {
-    let sheets = conditions.rapping.reentrained;
+    let sheets = conditions.returned_share();
     match conditions.teaching.thin_layer_m {
         Some(thin_m) => rapping::returned_share(thickness_m, sheets, thin_m),
         None => Ok(sheets),

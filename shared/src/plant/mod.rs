@@ -7,10 +7,11 @@
 //! until theirs do (`wires.rs`); most of it falls into the row of hoppers (`row.rs`) and goes to the silo (`silo.rs`), some
 //! goes back into the gas as a puff (`puffs.rs`). Wet plates are washed at once (`water.rs`) but for their dry patches.
 //!
-//! Not here yet: what the drop across the layers does to voltage and current.
+//! Every minute the fields are looked up anew with what lies on plates and wires and stands in the hoppers (`fields.rs`), and
+//! the rates follow the drift of the dust in them (`worn_rates.rs`).
 
 mod beside_flight;
-mod electric_layer;
+mod fields;
 mod layer;
 mod puffs;
 mod rates;
@@ -23,6 +24,7 @@ mod silo;
 mod tests;
 mod water;
 mod wires;
+mod worn_rates;
 
 use crate::{
     conditions::{Conditions, Kind},
@@ -30,10 +32,10 @@ use crate::{
         PhysicsError,
         error::{length, not_negative, positive, require},
     },
-    simulation::{Account, Ledger},
+    simulation::{Account, Ledger, SizeSampler, Wear},
 };
 pub(crate) use beside_flight::Returned;
-use electric_layer::ElectricLayers;
+use fields::Fields;
 use layer::{Blow, PlateLayer};
 use puffs::Puffs;
 pub use puffs::{REFRACTIVE_INDEX, STACK_M, WAVELENGTH_M};
@@ -50,6 +52,9 @@ use water::Water;
 pub use water::WaterReading;
 use wires::WireCoat;
 
+/// Time between two looks at what the layers do to the fields, s. They hardly change in it.
+const LOOK_EVERY_S: f64 = 60.0;
+
 /// A collector on the plant clock.
 ///
 /// # Source
@@ -62,12 +67,16 @@ use wires::WireCoat;
 #[derive(Clone, Debug)]
 pub struct Plant {
     conditions: Conditions,
+    /// As they were counted.
     rates: Rates,
+    /// As the fields are now.
+    worn: Rates,
     time_s: f64,
     layers: Vec<PlateLayer>,
     shafts: Vec<Shaft>,
     wires: Vec<WireCoat>,
-    electric: ElectricLayers,
+    fields: Fields,
+    next_look_s: f64,
     rows: Vec<HopperRow>,
     silo: Silo,
     water: Option<Water>,
@@ -86,10 +95,11 @@ enum Event {
     Rap(usize),
     RapWires(usize),
     Empty(usize),
+    Look,
 }
 
 impl Plant {
-    /// A clean collector with empty hoppers.
+    /// A collector with empty hoppers and clean wires; on its plates lies the layer of the conditions.
     ///
     /// # Errors
     /// A formula refused the conditions; the message names which argument.
@@ -99,7 +109,7 @@ impl Plant {
         let shafts: Vec<Shaft> = (0..fields)
             .map(|field| Shaft::new(conditions, field))
             .collect();
-        Ok(Self {
+        let mut plant = Self {
             layers: (0..fields)
                 .map(|field| PlateLayer::new(conditions, field, shafts[field].groups(), classes))
                 .collect(),
@@ -114,14 +124,30 @@ impl Plant {
             water: Water::new(conditions)?,
             puffs: Puffs::new(conditions, &rates.diameters_m)?,
             high: height_shares(conditions)?,
-            electric: ElectricLayers::new(conditions)?,
+            fields: Fields::new(conditions, &rates)?,
+            next_look_s: 0.0,
             conditions: conditions.clone(),
+            worn: rates.clone(),
             rates,
             time_s: 0.0,
             ledger: Ledger::default(),
             left_kg: vec![0.0; classes],
             read_at_s: 0.0,
-        })
+        };
+        plant.lay_first_layers()?;
+        plant.look()?;
+        Ok(plant)
+    }
+
+    /// The layer that lies on the plates at the start came in as dust once.
+    fn lay_first_layers(&mut self) -> Result<(), PhysicsError> {
+        let makeup = SizeSampler::new(&self.conditions)?.class_shares();
+        for (field, layer) in self.layers.iter_mut().enumerate() {
+            let thickness_m = self.conditions.rapping.layer_m[field];
+            let kg = layer.lay_evenly(&makeup, thickness_m);
+            self.ledger.transfer(Account::Inlet, Account::Layers, kg);
+        }
+        Ok(())
     }
 
     /// Goes on for a time.
@@ -136,6 +162,7 @@ impl Plant {
                 Event::Rap(field) => self.rap(field)?,
                 Event::RapWires(field) => self.rap_wires(field)?,
                 Event::Empty(field) => self.empty(field)?,
+                Event::Look => self.look()?,
             }
         }
         self.flow_until(end_s);
@@ -169,7 +196,7 @@ impl Plant {
 
     /// Everything that follows from the conditions; on an error half of it is done.
     fn adopt(&mut self, conditions: &Conditions, rates: Rates) -> Result<(), PhysicsError> {
-        self.electric = ElectricLayers::new(conditions)?;
+        self.fields = Fields::new(conditions, &rates)?;
         self.water = Water::new(conditions)?;
         self.high = height_shares(conditions)?;
         self.puffs.adopt(conditions, &rates.diameters_m)?;
@@ -180,8 +207,37 @@ impl Plant {
             self.rows[field].adopt(conditions, field)?;
         }
         self.conditions = conditions.clone();
+        self.worn = rates.clone();
         self.rates = rates;
+        self.next_look_s = self.time_s;
+        self.look()
+    }
+
+    /// Looks at the fields: what lies on plates and wires and stands below them acts from now on.
+    fn look(&mut self) -> Result<(), PhysicsError> {
+        self.next_look_s += LOOK_EVERY_S;
+        let wear: Vec<Wear> = (0..self.layers.len())
+            .map(|field| self.wear(field))
+            .collect::<Result<_, _>>()?;
+        if self.fields.look(&wear)? {
+            let around = self.conditions.collector.sneakage;
+            self.worn = self.rates.worn(self.fields.drifts(), around);
+        }
         Ok(())
+    }
+
+    fn wear(&self, field: usize) -> Result<Wear, PhysicsError> {
+        let clear_m = if self.is_rapped() {
+            self.rows[field].below_frame_m()
+        } else {
+            f64::INFINITY
+        };
+        Ok(Wear {
+            layer_m: self.layer_m(field)?,
+            wire_coating_m: self.wire_coating_m(field),
+            displaced_m: 0.0,
+            ash_share: (clear_m / self.conditions.gap_m()).min(1.0),
+        })
     }
 
     /// Begins to rap a field at once; its next turn comes an interval later. A turn that is under way goes on, and
@@ -208,7 +264,7 @@ impl Plant {
 
     /// Whether the ash of a field's hoppers stands up to the frame of its wires, which then is shorted.
     pub(crate) fn ash_at_frame(&self, field: usize) -> bool {
-        self.is_rapped() && self.rows[field].is_at_frame()
+        self.is_rapped() && self.rows[field].below_frame_m() <= 0.0
     }
 
     /// Runs for a time and reads it at even intervals, the start included.
@@ -242,8 +298,8 @@ impl Plant {
         self.time_s
     }
 
-    /// The earliest event up to a time; of two at once plates come before wires and these before hoppers, and of the
-    /// same kind the one upstream. What has become overdue happens now.
+    /// The earliest event up to a time; of two at once plates come before wires and these before hoppers and looks,
+    /// and of the same kind the one upstream. What has become overdue happens now.
     fn next_event(&self, end_s: f64) -> Option<(f64, Event)> {
         let rapped = self.is_rapped();
         let shafts = self.shafts.iter().enumerate();
@@ -252,9 +308,11 @@ impl Plant {
         let blows = wires.map(|(field, coat)| (coat.next_blow_s, Event::RapWires(field)));
         let rows = self.rows.iter().enumerate();
         let emptyings = rows.map(|(field, row)| (row.next_emptying_s, Event::Empty(field)));
+        let look = (self.next_look_s, Event::Look);
         raps.chain(blows)
             .filter(|_| rapped)
             .chain(emptyings)
+            .chain((!self.rates.fields.is_empty()).then_some(look))
             .map(|(at_s, event)| (at_s.max(self.time_s), event))
             .filter(|(at_s, _)| *at_s <= end_s)
             .min_by(|one, other| one.0.total_cmp(&other.0))
@@ -270,7 +328,7 @@ impl Plant {
         let inlet_kg = self.conditions.inlet_mass_kg_s() * (until_s - self.time_s);
         self.ledger
             .transfer(Account::Inlet, Account::Airborne, inlet_kg);
-        let fate = self.rates.fresh.clone();
+        let fate = self.worn.fresh.clone();
         self.settle(&fate, inlet_kg);
         self.time_s = until_s;
     }
@@ -324,7 +382,7 @@ impl Plant {
     /// Most of what a blow throws off falls, a share goes back into the gas and on its way with it.
     fn fall(&mut self, field: usize, blow: &Blow) {
         let back_kg = self.throw_off(field, blow);
-        let fate = self.rates.behind[field].clone();
+        let fate = self.worn.behind[field].clone();
         let puff_kg: Vec<f64> = fate.left.iter().map(|share| share * back_kg).collect();
         self.puffs.add(self.time_s, &puff_kg, &self.leaving_kg_s());
         self.settle(&fate, back_kg);
@@ -344,7 +402,7 @@ impl Plant {
     /// What leaves all the time, by size class, kg/s.
     fn leaving_kg_s(&self) -> Vec<f64> {
         let inlet_kg_s = self.conditions.inlet_mass_kg_s();
-        let left = self.rates.fresh.left.iter();
+        let left = self.worn.fresh.left.iter();
         left.map(|share| share * inlet_kg_s).collect()
     }
 

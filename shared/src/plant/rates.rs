@@ -2,9 +2,10 @@
 
 use super::segments::SEGMENTS_ALONG;
 use crate::{
-    conditions::Conditions,
+    conditions::{Conditions, FieldDefects},
     count::{Count, Fates},
     physics::PhysicsError,
+    simulation::{TabulatedField, electrics, layer_resistivity_ohm_m},
 };
 
 /// Where a kilogram of dust ends, by size class: shares that add up to 1.
@@ -27,6 +28,8 @@ pub struct Rates {
     pub behind: Vec<Fate>,
     /// Geometric middle of each class, m.
     pub diameters_m: Vec<f64>,
+    /// What layers, wires and ash make of every field.
+    pub(crate) fields: Vec<TabulatedField>,
 }
 
 impl Rates {
@@ -63,6 +66,7 @@ impl Rates {
             fresh,
             behind,
             diameters_m,
+            fields: tables(conditions)?,
         }))
     }
 
@@ -110,6 +114,22 @@ impl Rates {
         }
         arriving
     }
+}
+
+/// Tables of every field, solved with clean plates and wires at rest: layers and swings are what they are looked up by.
+fn tables(conditions: &Conditions) -> Result<Vec<TabulatedField>, PhysicsError> {
+    let mut clean = conditions.clone();
+    clean.rapping.layer_m.fill(0.0);
+    for defects in &mut clean.defects {
+        defects.swing_m = 0.0;
+    }
+    let solved = electrics(&clean)?;
+    let resistivity_ohm_m = layer_resistivity_ohm_m(&clean)?;
+    let table = |(field, defects): (usize, &FieldDefects)| {
+        let table = TabulatedField::new(&clean, &solved, field, resistivity_ohm_m)?;
+        Ok(table.swinging(defects.swing_m))
+    };
+    conditions.defects.iter().enumerate().map(table).collect()
 }
 
 impl Fate {

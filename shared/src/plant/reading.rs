@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::{AshReading, Plant, WaterReading, layer::rows_m};
-use crate::physics::PhysicsError;
+use crate::{physics::PhysicsError, simulation::Swung};
 
 /// One moment of the whole collector.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -14,6 +14,8 @@ pub struct PlantReading {
     pub fields: Vec<FieldReading>,
     /// Mean penetration since the reading before.
     pub penetration: f64,
+    /// Penetration that the present rates have in the long run, all raps included.
+    pub long_run: f64,
     /// Mean dust in the outlet gas since then, kg per actual m³.
     pub emission_kg_m3: f64,
     /// Opacity that this mean load has in a stack of 5 m (invented).
@@ -44,18 +46,27 @@ pub struct FieldReading {
     pub layer_map_m: Vec<Vec<f64>>,
     /// Thickness of the dust on the wires, m.
     pub wire_coating_m: f64,
-    /// Mean voltage of the field, V.
+    /// What its kilovolt meter shows, V: the mean voltage at the set, if the meter is right.
     pub voltage_v: f64,
-    /// Mean current density on the plates, A/m².
+    /// The same where it is lowest, V: less than the mean only where wires swing.
+    pub lowest_v: f64,
+    /// The same where it is highest, V.
+    pub highest_v: f64,
+    /// Mean current density through the dust on the plates, A/m².
     pub current_density_a_m2: f64,
+    /// What the milliammeter shows, A/m² of plates: that, and what goes past the gas.
+    pub metered_a_m2: f64,
     /// Sparks per minute.
     pub sparks_per_min: f64,
     /// Field in the layer, V/m: current density times resistivity, held at breakdown.
     pub layer_field_v_m: f64,
-    /// Voltage that is lost in the layer, V; it does not act on the field's own voltage yet.
+    /// Voltage that is lost in the layer, V.
     pub layer_drop_v: f64,
     /// Whether the layer breaks down: back corona.
     pub back_corona: bool,
+    /// Drift of each size class over that when the rates were counted.
+    #[serde(skip)]
+    pub drifts: Vec<f64>,
     /// Ash in the hoppers below, kg.
     pub hopper_kg: f64,
     /// Share of their volume that is full; above 1 the ash stands over the brim.
@@ -88,6 +99,7 @@ pub(super) fn reading(plant: &Plant) -> Result<PlantReading, PhysicsError> {
             .map(|field| field_reading(plant, field))
             .collect::<Result<_, _>>()?,
         penetration: over(left_kg, inlet_kg),
+        long_run: (plant.worn).long_run_penetration(conditions.returned_share()),
         emission_kg_m3: over(left_kg, gas_m3),
         opacity,
         peak_opacity: darkest.map_or(opacity, |(_, peak)| peak),
@@ -101,19 +113,30 @@ pub(super) fn reading(plant: &Plant) -> Result<PlantReading, PhysicsError> {
 fn field_reading(plant: &Plant, field: usize) -> Result<FieldReading, PhysicsError> {
     let (layer, row) = (&plant.layers[field], &plant.rows[field]);
     let layer_m = plant.layer_m(field)?;
-    let state = plant.electric.state(field);
+    let swung = plant.fields.state(field);
+    let shown = |of: fn(&Swung) -> f64| swung.map_or(0.0, of);
+    let meter = |of: fn(&Swung) -> f64| plant.conditions.defects[field].meter_share * shown(of);
     Ok(FieldReading {
         layer_kg: layer.total_kg() + plant.wires[field].total_kg(),
         layer_m,
         thickest_m: layer.thickest_m()?,
         layer_map_m: rows_m(&layer.map_m()?),
         wire_coating_m: plant.wire_coating_m(field),
-        voltage_v: state.voltage_v,
-        current_density_a_m2: state.current_density_a_m2,
-        sparks_per_min: state.sparks_per_min,
-        layer_field_v_m: plant.electric.field_v_m(field),
-        layer_drop_v: plant.electric.drop_v(field, layer_m),
-        back_corona: plant.electric.has_back_corona(field),
+        voltage_v: meter(|swung| swung.mean.voltage_v),
+        lowest_v: meter(|swung| swung.lowest_v),
+        highest_v: meter(|swung| swung.highest_v),
+        current_density_a_m2: shown(|swung| swung.mean.current_density_a_m2),
+        metered_a_m2: shown(|swung| swung.mean.metered_a_m2),
+        sparks_per_min: shown(|swung| swung.mean.sparks_per_min),
+        layer_field_v_m: shown(|swung| swung.mean.layer_field_v_m),
+        layer_drop_v: shown(|swung| swung.mean.layer_drop_v),
+        back_corona: swung.is_some_and(|swung| swung.mean.back_corona),
+        drifts: plant
+            .fields
+            .drifts()
+            .get(field)
+            .cloned()
+            .unwrap_or_default(),
         hopper_kg: row.total_kg(),
         hopper_filled: row.filled(),
         hopper_level: row.level()?,
@@ -125,14 +148,14 @@ fn field_reading(plant: &Plant, field: usize) -> Result<FieldReading, PhysicsErr
 
 /// Fresh dust that a field catches, kg/s.
 fn caught_kg_s(plant: &Plant, field: usize) -> f64 {
-    let caught: f64 = plant.rates.fresh.caught[field].iter().sum();
+    let caught: f64 = plant.worn.fresh.caught[field].iter().sum();
     caught * plant.conditions.inlet_mass_kg_s()
 }
 
 /// Ash that falls into the hoppers of a field in the long run, kg/s: what comes to lie there less what its raps send back.
 fn falling_kg_s(plant: &Plant, field: usize) -> f64 {
-    let reentrained = plant.conditions.rapping.reentrained;
-    let arriving = plant.rates.arriving(reentrained)[field];
+    let reentrained = plant.conditions.returned_share();
+    let arriving = plant.worn.arriving(reentrained)[field];
     (1.0 - reentrained) * arriving * plant.conditions.inlet_mass_kg_s()
 }
 

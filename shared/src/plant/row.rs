@@ -27,8 +27,19 @@ pub(super) struct HopperRow {
     interval_s: f64,
     density_kg_m3: f64,
     hopper: Hopper,
-    /// Ash over the brim that reaches the frame, m³.
-    room_m3: f64,
+    /// What ash over the brim fills.
+    room: Room,
+}
+
+/// The room between the brim of a row and the frame of the wires: a heap under its middle grows until its foot is as wide as
+/// the row, then the ash rises as a whole.
+#[derive(Clone, Copy, Debug)]
+struct Room {
+    /// Largest foot of the heap, m.
+    foot_m: f64,
+    /// Its volume, m³.
+    heap_m3: f64,
+    area_m2: f64,
 }
 
 impl HopperRow {
@@ -52,7 +63,7 @@ impl HopperRow {
                 (length_m, width_m),
                 (OUTLET_SHARE * length_m, OUTLET_SHARE * width_m),
             )?,
-            room_m3: room_m3(length_m, width_m)?,
+            room: Room::new(length_m, width_m)?,
         })
     }
 
@@ -118,9 +129,10 @@ impl HopperRow {
         Ok(self.volume_m3() >= self.alarm_m3()?)
     }
 
-    /// Whether the ash reaches the frame of the wires.
-    pub(super) fn is_at_frame(&self) -> bool {
-        self.volume_m3() >= self.hopper.volume_m3() + self.room_m3
+    /// Clear height between the ash and the frame of the wires, m; 0 where the frame stands in it.
+    pub(super) fn below_frame_m(&self) -> f64 {
+        let over_m3 = self.volume_m3() - self.hopper.volume_m3();
+        (ROOM_M - self.room.height_m(over_m3)).max(0.0)
     }
 
     fn volume_m3(&self) -> f64 {
@@ -133,11 +145,24 @@ impl HopperRow {
     }
 }
 
-/// Ash over the brim that reaches the frame, m³: one heap under the middle of the row, on a level bed where the foot of
-/// the heap would not fit.
-fn room_m3(length_m: f64, width_m: f64) -> Result<f64, PhysicsError> {
-    let slope = REPOSE_DEGREES.to_radians();
-    let foot_m = (ROOM_M / slope.tan()).min(0.5 * length_m.min(width_m));
-    let bed_m = ROOM_M - foot_m * slope.tan();
-    Ok(heap_volume_m3(foot_m, slope)? + bed_m * length_m * width_m)
+impl Room {
+    fn new(length_m: f64, width_m: f64) -> Result<Self, PhysicsError> {
+        let slope = REPOSE_DEGREES.to_radians();
+        let foot_m = (ROOM_M / slope.tan()).min(0.5 * length_m.min(width_m));
+        Ok(Self {
+            foot_m,
+            heap_m3: heap_volume_m3(foot_m, slope)?,
+            area_m2: length_m * width_m,
+        })
+    }
+
+    /// How high so much ash stands over the brim, m: a heap grows by its cube, a bed evenly.
+    fn height_m(&self, over_m3: f64) -> f64 {
+        let full_m = self.foot_m * REPOSE_DEGREES.to_radians().tan();
+        if over_m3 < self.heap_m3 {
+            full_m * (over_m3.max(0.0) / self.heap_m3).cbrt()
+        } else {
+            full_m + (over_m3 - self.heap_m3) / self.area_m2
+        }
+    }
 }

@@ -2,6 +2,7 @@
 
 mod mechanics;
 mod wet;
+mod worn;
 
 use super::*;
 use crate::{conditions::demonstration, theory};
@@ -20,6 +21,10 @@ fn plain() -> Conditions {
     conditions.teaching.migration_velocity_m_s = Some(0.09);
     conditions.teaching.mixing = Some(crate::conditions::Mixing::Full);
     conditions.gas.velocity_spread = 0.0;
+    // Ash that conducts leaves fields at their wanted voltage as they are: what others do is in `worn.rs`.
+    conditions.dust.resistivity = crate::conditions::Resistivity::Given(1e5);
+    conditions.electrical.voltage_v.fill(38e3);
+    conditions.reference.voltage_v.fill(38e3);
     conditions
 }
 
@@ -158,7 +163,9 @@ fn the_layer_takes_the_voltage_of_its_current_and_resistivity() {
         assert!((field.layer_drop_v / by_hand_v - 1.0).abs() < 1e-9);
         drops.push(field.layer_drop_v);
     }
-    assert!((drops[1] / drops[0] - 10.0).abs() < 1e-6, "{drops:?}");
+    // Ten times the resistivity, and somewhat less current for it.
+    let ratio = drops[1] / drops[0];
+    assert!((6.0..10.0).contains(&ratio), "{drops:?}");
     assert!(drops[2] < 10.0 * drops[1], "held at breakdown: {drops:?}");
 }
 

@@ -27,7 +27,7 @@ mod vector_math;
 pub use command::{Clock, Command, CommandError, LoggedCommand, PLANT_TIMES};
 pub use deposits::{Deposits, LAYER_BINS_PER_FIELD, StuckGrain};
 pub use electrics::{
-    DustCharge, Electrics, ElectricsWork, FieldEnergization, FieldState, HeldBy, LayerLoad,
+    DustCharge, Electrics, ElectricsWork, FieldEnergization, FieldState, HeldBy, LayerLoad, Swung,
     TabulatedField, TabulatedState, VoltageCurrentPoint, Wear, corona, electrics,
     electrics_are_ready, energization_of, layer_resistivity_ohm_m, wire_row,
 };
@@ -42,8 +42,10 @@ pub use step::TIME_STEP_S;
 pub use streams::{spark_stream, struck_field};
 
 pub(crate) use chunk::{Books, Chunk, Entry, Way};
+pub(crate) use electrics::{ChargeAlong, Met};
 pub(crate) use events::Flown;
 pub(crate) use flight::Digest;
 pub(crate) use parcels::{Parcel, Parcels};
 pub use passage::fixed_drifts_m_s;
 pub(crate) use passage::{Motion, Passage, Stirring};
+pub(crate) use sizes::SizeSampler;

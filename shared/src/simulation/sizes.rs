@@ -113,6 +113,22 @@ impl SizeSampler {
             .collect()
     }
 
+    /// Share of the inlet mass in each class, the open ends included.
+    pub(crate) fn class_shares(&self) -> Vec<f64> {
+        let classes = self.classes();
+        let Some(inlet) = &self.inlet else {
+            return vec![1.0 / classes as f64; classes];
+        };
+        let below = |edge: usize| match edge {
+            0 => 0.0,
+            edge if edge == classes => 1.0,
+            edge => inlet.dust.cumulative(self.edges_m[edge]),
+        };
+        (0..classes)
+            .map(|class| below(class + 1) - below(class))
+            .collect()
+    }
+
     /// Class of a diameter; beyond the ends, the end class.
     pub(crate) fn class(&self, diameter_m: f64) -> usize {
         let last = self.classes() - 1;

@@ -31,6 +31,8 @@ pub fn dust_balance(conditions: &Conditions, readings: &[PlantReading]) -> Optio
 /// `(m_left + RR Σ_f Δm_f L_f)/(C Q Δt)` with `L_f` of [`Rates::escaping_from_behind`] against
 /// [`Rates::long_run_penetration`]: the events one after the other against a sum in closed form.
 ///
+/// The rates are those of the mean of the readings: what lies on plates and wires changes them meanwhile.
+///
 /// Nothing of fewer than two readings.
 #[must_use]
 pub fn settled_penetration(
@@ -39,7 +41,8 @@ pub fn settled_penetration(
     readings: &[PlantReading],
 ) -> Option<TwoWays> {
     let (first, last) = ends(readings)?;
-    let reentrained = conditions.rapping.reentrained;
+    let reentrained = conditions.returned_share();
+    let rates = rates.in_the_mean_of(conditions, readings);
     let escaping = rates.escaping_from_behind(reentrained);
     let fields = first.fields.iter().zip(&last.fields).zip(&escaping);
     let owed_kg: f64 = fields

@@ -57,7 +57,8 @@ pub fn optical_depth(
         .windows(2)
         .map(|pair| -(-pair[1].opacity).ln_1p() * (pair[1].time_s - pair[0].time_s))
         .sum();
-    let reentrained = conditions.rapping.reentrained;
+    let reentrained = conditions.returned_share();
+    let rates = &rates.in_the_mean_of(conditions, readings);
     let light_m2_kg = light_from_behind_m2_kg(conditions, rates)?;
     let fields = first.fields.iter().zip(&last.fields).zip(&light_m2_kg);
     let owed_m2: f64 = fields
@@ -83,7 +84,7 @@ fn light_from_behind_m2_kg(
     for (field, fate) in rates.behind.iter().enumerate().rev() {
         let mut sum = light_m2_kg_of(conditions, rates, &fate.left)?;
         for (caught, later) in fate.caught.iter().zip(&light).skip(field + 1) {
-            sum += conditions.rapping.reentrained * caught.iter().sum::<f64>() * later;
+            sum += conditions.returned_share() * caught.iter().sum::<f64>() * later;
         }
         light[field] = sum;
     }

@@ -194,15 +194,15 @@ fn a_puff_darkens_the_stack_by_what_one_group_sends_out() {
     let mut conditions = plain();
     let never_s = 700.0 * HOUR_S;
     conditions.rapping.wire_interval_s = vec![never_s; 4];
-    conditions.rapping.interval_s = vec![never_s, never_s, never_s, 40.0 * HOUR_S];
+    conditions.rapping.interval_s = vec![never_s, never_s, never_s, 20.0 * HOUR_S];
     let mut plant = plant(&conditions);
-    run(&mut plant, 40.0 * HOUR_S - 1.0);
+    run(&mut plant, 20.0 * HOUR_S - 1.0);
     read(&mut plant);
     let (out_kg, layer_kg) = (
         plant.ledger().kg(Account::Outlet),
         plant.layers[3].total_kg(),
     );
-    plant.time_s = 40.0 * HOUR_S;
+    plant.time_s = 20.0 * HOUR_S;
     plant.rap(3).expect("possible");
     let puff_kg = plant.ledger().kg(Account::Outlet) - out_kg;
     assert!(plant.layers[3].total_kg() > 0.95 * layer_kg, "one group");
@@ -212,8 +212,8 @@ fn a_puff_darkens_the_stack_by_what_one_group_sends_out() {
     let classes = plant.rates.diameters_m.iter().enumerate();
     let depth: f64 = classes
         .map(|(class, diameter_m)| {
-            let of_puff = plant.rates.behind[3].left[class] * puff_kg / (flow_m3_s * 3.928);
-            let steady = plant.rates.fresh.left[class] * 8e-3;
+            let of_puff = plant.worn.behind[3].left[class] * puff_kg / (flow_m3_s * 3.928);
+            let steady = plant.worn.fresh.left[class] * 8e-3;
             let extinction = stack::grain_extinction(*diameter_m, 550e-9, 1.5).expect("light");
             1.5 * extinction / (2300.0 * diameter_m) * (of_puff + steady) * 5.0
         })
@@ -222,7 +222,7 @@ fn a_puff_darkens_the_stack_by_what_one_group_sends_out() {
     let found = -(1.0 - reading.peak_opacity).ln();
     // The time of a puff above has four digits.
     assert!((found / depth - 1.0).abs() < 1e-3, "{found} and {depth}");
-    assert_eq!(reading.peak_at_s, Some(40.0 * HOUR_S));
+    assert_eq!(reading.peak_at_s, Some(20.0 * HOUR_S));
     run(&mut plant, 1.0);
     assert_eq!(read(&mut plant).peak_at_s, None, "read once");
 }
@@ -287,7 +287,8 @@ fn a_bridged_row_fills_sounds_its_alarm_and_reaches_the_frame() {
         assert_eq!(fields[0].ash_at_frame, kg >= 16_373.5, "{kg}");
         alarmed |= fields[0].hopper_alarm && !fields[0].ash_at_frame;
         at_frame |= fields[0].ash_at_frame;
-        assert!(!fields[1].ash_at_frame && !fields[1].hopper_alarm);
+        // The dust of a lost field goes to the next hoppers.
+        assert!(at_frame || !fields[1].hopper_alarm, "{kg}");
     }
     assert!(alarmed && at_frame && plant.ash_at_frame(0));
     // What bridges is not taken away; half of it is where half bridges.
@@ -309,18 +310,18 @@ fn ash_reaches_the_frame_over_the_brim_and_a_heap() {
     let mut row = HopperRow::new(&plain(), 0, 1).expect("possible");
     // By hand as above; the brim itself, at 15 600 kg, is not yet the frame.
     row.add(&[16_373.0], 1.0);
-    assert!(!row.is_at_frame() && row.filled() > 1.04);
+    assert!(row.below_frame_m() > 0.0 && row.filled() > 1.04);
     row.add(&[1.0], 1.0);
-    assert!(row.is_at_frame());
+    assert!(row.below_frame_m() <= 0.0);
     // Under plates of half a metre no such heap has room: r = 0.25 m, 0.2098 m high, on a bed of 0.7902 m.
     let mut short = plain();
     short.collector.field_length_m = 0.5;
     let mut row = HopperRow::new(&short, 0, 1).expect("possible");
     // 0.7902·0.5·9.9 + π/3·0.25³·0.8391 = 3.9254 m³ over 30 m³.
     row.add(&[33.92 * 520.0], 1.0);
-    assert!(!row.is_at_frame());
+    assert!(row.below_frame_m() > 0.0);
     row.add(&[0.01 * 520.0], 1.0);
-    assert!(row.is_at_frame());
+    assert!(row.below_frame_m() <= 0.0);
 }
 
 /// The two classes meet at √(10·202.5) = 45 µm.

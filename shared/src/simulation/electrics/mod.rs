@@ -4,7 +4,9 @@
 //! The answer is a function of the conditions alone; the last few are kept, because count, theory and flight ask for the
 //! same.
 
+mod charge_along;
 mod dust;
+mod dust_follows;
 mod energization;
 mod kept;
 mod layer;
@@ -15,7 +17,10 @@ mod ripple;
 mod set;
 mod state;
 mod supply;
+mod swing;
 mod tabulated;
+#[cfg(test)]
+mod tabulated_tests;
 #[cfg(test)]
 mod tests;
 #[cfg(test)]
@@ -31,11 +36,13 @@ use crate::{
     simulation::Passage,
 };
 
+pub(crate) use charge_along::{ChargeAlong, Met};
 pub use dust::DustCharge;
 pub use energization::{FieldEnergization, VoltageCurrentPoint, energization_of};
 pub use layer::{LayerLoad, layer_resistivity_ohm_m};
 use set::{RIPPLE_NEAR, Set};
 pub use state::{FieldState, HeldBy, corona, wire_row};
+pub use swing::Swung;
 pub use tabulated::{TabulatedField, TabulatedState, Wear};
 
 /// Least and most rounds of dust and field.

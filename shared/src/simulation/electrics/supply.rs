@@ -9,7 +9,7 @@ use super::{
     state::{defects, wire_row_of},
 };
 use crate::{
-    conditions::Conditions,
+    conditions::{Conditions, FieldDefects},
     physics::{
         PhysicsError,
         constants::VACUUM_PERMITTIVITY_F_M,
@@ -72,6 +72,11 @@ pub(super) struct FieldSupply {
     target_per_min: f64,
 }
 
+/// How far wires stand out of the middle in the mean, m: a swing is a sine, and its mean distance 2/π of the furthest.
+pub(super) fn mean_displaced_m(defects: &FieldDefects) -> f64 {
+    defects.displaced_m + defects.swing_m * 2.0 / PI
+}
+
 impl FieldSupply {
     /// The supply of a field, 0 for the first.
     pub(super) fn new(conditions: &Conditions, field: usize) -> Result<Self, PhysicsError> {
@@ -81,7 +86,7 @@ impl FieldSupply {
         let sound_spark_v = conditions.spark_field_v_m() * gap_m;
         let defects = defects(conditions, field);
         // The gap sparks where it is narrowest.
-        let frame_share = 1.0 - defects.displaced_m / gap_m;
+        let frame_share = 1.0 - mean_displaced_m(&defects) / gap_m;
         let layer_share = LayerLoad::new(conditions, field)?.gap_share(gap_m);
         let spark_v = sound_spark_v * frame_share * layer_share * defects.insulator_share;
         let wanted_v = conditions.wanted_voltage_v(field);

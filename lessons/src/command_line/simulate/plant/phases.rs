@@ -28,19 +28,11 @@ pub(super) fn phases(
         let struck = struck_at(&words.faults, conditions, words.seed, from_s)?;
         Ok(Phase {
             from_s,
-            conditions: one_loss(struck),
+            conditions: struck,
             rates: (),
         })
     };
     times_s.into_iter().map(phase).collect()
-}
-
-/// The plant clock has one share of the dust that goes back into the gas: that of the raps with that out of the hoppers.
-fn one_loss(conditions: Conditions) -> Conditions {
-    let mut whole = conditions;
-    whole.rapping.reentrained = whole.returned_share();
-    whole.collector.hopper_sweepage = 0.0;
-    whole
 }
 
 /// Counts the rates of every phase, with a bar where somebody waits; conditions that come back are not counted again.

@@ -24,7 +24,7 @@ pub(super) fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
     format!(
         "{} ({}), {} h on the plant clock\n{NOTICE}\n\n{}\n\
          {}{}Long run as it stands at the end: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
-         N = {}, seed {}. Plates are struck group by group; what grows on them does not act on the voltage yet.\n\
+         N = {}, seed {}. Plates are struck group by group; what grows on them acts on voltage, current and catch.\n\
          mg/m³ of gas as it is; opacity in a stack of 5 m (invented).\n{}\n\
          At the end:\n{}\n\
          Mass balance: in {}, on the plates {}, in the hoppers {}, taken away {}, out {}.\n\
