@@ -181,6 +181,7 @@ impl Machine {
                 self.plant = self.clean.clone();
                 self.blows.clear();
                 self.trend.forget();
+                self.steady_since_s = 0.0;
             }
             Command::Conditions(_) => self.change(command)?,
             Command::Follow(_) => self.flight.apply(command)?,
@@ -303,10 +304,14 @@ impl Machine {
         self.clock = Clock::Flight;
     }
 
-    /// Time of the plant since which the present conditions hold, s.
+    /// Time of the plant since which the present conditions hold, s; its present time until it knows them.
     #[must_use]
     pub fn steady_since_s(&self) -> f64 {
-        self.steady_since_s
+        if self.known == *self.conditions() {
+            self.steady_since_s
+        } else {
+            self.plant_time_s()
+        }
     }
 
     fn land(&mut self) {
