@@ -220,6 +220,8 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
             conditions,
             fields: moment.fields(),
             deposits: moment.deposits,
+            plates: &[],
+            step: moment.step(),
             followed: moment.followed(),
             window: ui.window,
             field_scale: FieldScale::of(moment.fields(), conditions.gap_m()),
