@@ -303,6 +303,25 @@ mod tests {
     }
 
     #[test]
+    fn a_control_that_would_be_impossible_with_the_fault_stays_where_it_was() {
+        let sound = plain();
+        let mut flight = flight(&sound);
+        flight
+            .set_faults(vec![switch("hard-rapping", 0.0)])
+            .expect("possible");
+        let before = (flight.conditions().clone(), flight.machine().log().len());
+        let mut wanted = sound.clone();
+        wanted.rapping.acceleration_m_s2 = 15_000.0;
+        let refused = flight.apply(Command::Conditions(Box::new(wanted)));
+        assert!(refused.is_err());
+        assert_eq!(*flight.controls(), sound);
+        assert_eq!(
+            before,
+            (flight.conditions().clone(), flight.machine().log().len())
+        );
+    }
+
+    #[test]
     fn the_trend_is_steady_only_since_the_strike() {
         let mut flight = flight(&plain());
         flight.step(240);
