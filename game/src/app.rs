@@ -13,8 +13,8 @@ use bevy::{
 };
 
 use crate::{
-    clocks, close_looks, commands, counting, exports, face, flight, interface, lesson, pace,
-    plan_view, plant_days, schedule,
+    clocks, close_looks, commands, counting, exports, face, faults, flight, interface, lesson,
+    pace, plan_view, plant_days, schedule,
 };
 
 /// Size of a new window, logical pixels.
@@ -88,6 +88,7 @@ pub(crate) fn plugin(app: &mut App) {
         counting::plugin,
         exports::plugin,
         face::plugin,
+        faults::plugin,
         flight::plugin,
         interface::plugin,
         lesson::plugin,

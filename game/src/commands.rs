@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use ashlane_panels::{command::UiCommand, control_name, csv, view::Message};
+use ashlane_panels::{command::UiCommand, control_name, csv, faults::FaultSwitch, view::Message};
 use ashlane_shared::{
     conditions::{Conditions, Value, find_key},
     simulation::Command,
@@ -59,15 +59,15 @@ fn apply(
             UiCommand::Set { path, value } => set(&mut flight, &mut session, path, value.as_ref()),
             UiCommand::ChangeDone => session.history.pause(),
             UiCommand::Undo => {
-                let earlier = session.history.undo(flight.conditions());
+                let earlier = session.history.undo(flight.controls());
                 become_now(&mut flight, &mut session, earlier);
             }
             UiCommand::Redo => {
-                let later = session.history.redo(flight.conditions());
+                let later = session.history.redo(flight.controls());
                 become_now(&mut flight, &mut session, later);
             }
             UiCommand::ResetToSheet => {
-                session.history.record(flight.conditions(), None);
+                session.history.record(flight.controls(), None);
                 let sheet = session.sheet.conditions.clone();
                 become_now(&mut flight, &mut session, Some(sheet));
             }
@@ -89,7 +89,7 @@ fn apply(
             UiCommand::SaveAs(path) => save(&mut flight, &mut session, &path),
             UiCommand::ExportPicture(path) => commands.insert_resource(ExportWish(path)),
             UiCommand::ExportData(path) => export_data(&counting, &mut session, &path),
-            UiCommand::Faults(faults) => session.faults = faults,
+            UiCommand::Faults(faults) => set_faults(&mut flight, &mut session, faults),
             UiCommand::Dismiss => session.message = None,
         }
     }
@@ -102,7 +102,7 @@ pub(crate) fn tell(command: Command, flight: &mut Flight, session: &mut Session)
     }
 }
 
-/// Whether a wish is about the user's own sheet and its changes.
+/// Whether a wish is about the user's own collector: its sheet, its changes, its faults.
 fn is_of_sheets(wish: &UiCommand) -> bool {
     matches!(
         wish,
@@ -112,12 +112,13 @@ fn is_of_sheets(wish: &UiCommand) -> bool {
             | UiCommand::Open(_)
             | UiCommand::Save
             | UiCommand::SaveAs(_)
+            | UiCommand::Faults(_)
     )
 }
 
 fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Option<&Value>) {
     let Some(key) = find_key(path) else { return };
-    let mut wanted = flight.conditions().clone();
+    let mut wanted = flight.controls().clone();
     match value {
         Some(value) => {
             if let Err(refusal) = key.set(&mut wanted, value) {
@@ -135,10 +136,10 @@ fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Op
             .clone_from(&wanted.electrical.voltage_v);
         wanted.reference.plate_spacing_m = wanted.collector.plate_spacing_m;
     }
-    if wanted == *flight.conditions() {
+    if wanted == *flight.controls() {
         return;
     }
-    let before = flight.conditions().clone();
+    let before = flight.controls().clone();
     match flight.apply(Command::Conditions(Box::new(wanted))) {
         Ok(()) => {
             session.history.record(&before, Some(path));
@@ -158,6 +159,12 @@ fn become_now(flight: &mut Flight, session: &mut Session, wanted: Option<Conditi
     let Some(wanted) = wanted else { return };
     if let Err(error) = flight.apply(Command::Conditions(Box::new(wanted))) {
         session.complain(error.to_string());
+    }
+}
+
+fn set_faults(flight: &mut Flight, session: &mut Session, faults: Vec<FaultSwitch>) {
+    if let Err(error) = flight.set_faults(faults) {
+        session.complain(format!("The faults are left as they were. {error}"));
     }
 }
 
@@ -182,7 +189,7 @@ fn open(flight: &mut Flight, session: &mut Session, path: &Path) {
 }
 
 fn save(flight: &mut Flight, session: &mut Session, path: &Path) {
-    match files::save(&session.sheet, flight.conditions(), path) {
+    match files::save(&session.sheet, flight.controls(), path) {
         Ok(sheet) => {
             // What was written is what holds from now on: the same machine, stated at its present values.
             let present = sheet.conditions.clone();

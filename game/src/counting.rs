@@ -88,6 +88,13 @@ impl Counting {
     }
 }
 
+/// A window that is gone leaves no work to the others of this process.
+impl Drop for Counting {
+    fn drop(&mut self) {
+        self.cancel.store(true, Ordering::Relaxed);
+    }
+}
+
 /// Starts a count when the conditions have changed and are calm again.
 fn start(flight: Res<Flight>, pace: Res<Pace>, mut counting: ResMut<Counting>) {
     let generation = flight.generation();

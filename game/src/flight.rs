@@ -1,13 +1,18 @@
 //! The machine in the engine: steps at a fixed rate, commands between them.
 
-use ashlane_panels::view::{ClockView, FlightView};
+use ashlane_panels::{
+    faults::{FaultSwitch, FaultsView},
+    view::{ClockView, FlightView},
+};
 use ashlane_shared::{
-    conditions::Conditions,
+    conditions::{self, Conditions},
     machine::Machine,
     physics::PhysicsError,
     simulation::{Clock, Command, CommandError, Frame},
 };
 use bevy::prelude::*;
+
+use crate::faults::Faults;
 
 /// Fixed ticks a second; four steps each at speed 1.
 pub(crate) const TICKS_PER_S: f64 = 60.0;
@@ -29,6 +34,7 @@ pub(crate) fn plugin(app: &mut App) {
 #[derive(Resource, Debug)]
 pub(crate) struct Flight {
     machine: Machine,
+    faults: Faults,
     /// Whether it runs.
     pub(crate) running: bool,
     /// Speed over the usual.
@@ -44,9 +50,10 @@ pub(crate) struct Flight {
 impl Flight {
     /// A flight under these conditions.
     pub(crate) fn new(conditions: Conditions) -> Result<Self, PhysicsError> {
-        let machine = Machine::new(conditions, SEED)?;
+        let machine = Machine::new(conditions.clone(), SEED)?;
         Ok(Self {
             machine,
+            faults: Faults::none(conditions, SEED),
             running: true,
             speed: 1.0,
             due: 0.0,
@@ -70,9 +77,23 @@ impl Flight {
         &mut self.machine
     }
 
-    /// The conditions that hold.
+    /// The conditions that hold: those of the controls, struck by the faults that are on.
     pub(crate) fn conditions(&self) -> &Conditions {
         self.machine.conditions()
+    }
+
+    /// What sheet and controls say; no fault is in it.
+    pub(crate) fn controls(&self) -> &Conditions {
+        self.faults.base()
+    }
+
+    /// The faults that are set, for the trainer's panel.
+    pub(crate) fn faults(&self) -> FaultsView<'_> {
+        FaultsView {
+            set: self.faults.set(),
+            field: self.faults.field(),
+            now_s: self.machine.plant_time_s(),
+        }
     }
 
     /// The state as one number: the same bits give the same number.
@@ -114,17 +135,72 @@ impl Flight {
         self.generation
     }
 
-    /// Applies a command between steps.
+    /// Applies a command between steps. Conditions are those of the controls; the faults that are on strike them.
+    ///
+    /// A refusal leaves everything as it was.
     pub(crate) fn apply(&mut self, command: Command) -> Result<(), CommandError> {
-        let changes = matches!(command, Command::Conditions(_));
+        if let Command::Conditions(wanted) = command {
+            conditions::check(&wanted).map_err(CommandError::Conditions)?;
+            let time_s = self.machine.plant_time_s();
+            self.hold(self.faults.strike(&wanted, time_s)?)?;
+            self.faults.take_base(*wanted);
+            return Ok(());
+        }
         self.machine.apply(command)?;
-        self.generation += u64::from(changes);
+        // A restart turns the plant's time back to where no fault was on yet.
+        self.keep_up();
         Ok(())
     }
 
-    /// Takes over the machine of another flight; running and speed stay.
+    /// From now on these faults are set, and no others; a refusal leaves those as they were.
+    pub(crate) fn set_faults(&mut self, set: Vec<FaultSwitch>) -> Result<(), CommandError> {
+        let time_s = self.machine.plant_time_s();
+        self.hold(self.faults.strike_with(&set, time_s)?)?;
+        self.faults.take_set(set, time_s);
+        Ok(())
+    }
+
+    /// A lesson has its own collector, and no fault that it does not know of.
+    pub(crate) fn leave_faults_out(&mut self, left_out: bool) {
+        self.faults.leave_out(left_out);
+        self.keep_up();
+    }
+
+    /// Why a fault could not strike when it was due, once.
+    pub(crate) fn take_fault_trouble(&mut self) -> Option<String> {
+        self.faults.take_trouble()
+    }
+
+    /// Faults strike when the plant's time gets to them.
+    fn keep_up(&mut self) {
+        let time_s = self.machine.plant_time_s();
+        if !self.faults.turn_at(time_s) {
+            return;
+        }
+        let struck = self.faults.strike(self.faults.base(), time_s);
+        let done = struck
+            .map_err(CommandError::from)
+            .and_then(|struck| self.hold(struck));
+        match done {
+            Ok(()) => self.faults.turned(time_s),
+            Err(error) => self.faults.refuse(time_s, &error.to_string()),
+        }
+    }
+
+    /// These conditions hold from the next step on; the machine keeps them in its log.
+    fn hold(&mut self, wanted: Conditions) -> Result<(), CommandError> {
+        if wanted == *self.machine.conditions() {
+            return Ok(());
+        }
+        self.machine.apply(Command::Conditions(Box::new(wanted)))?;
+        self.generation += 1;
+        Ok(())
+    }
+
+    /// Takes over machine and faults of another flight; running and speed stay.
     pub(crate) fn replace_with(&mut self, other: Self) {
         self.machine = other.machine;
+        self.faults = other.faults;
         self.due = 0.0;
         self.generation += 1;
     }
@@ -132,6 +208,7 @@ impl Flight {
     /// Takes steps at once.
     pub(crate) fn step(&mut self, steps: u64) {
         for _ in 0..steps {
+            self.keep_up();
             self.machine.step();
         }
     }

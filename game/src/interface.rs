@@ -86,14 +86,14 @@ fn panels(
     }
     dress(&context, &session, &mut dressed, &mut clear);
     let mut ui = session.ui.clone();
-    let frame = flight.frame();
-    let conditions = flight.conditions();
+    let (frame, conditions) = (flight.frame(), flight.conditions());
     ui.window = ui.window.within(conditions.length_m() as f32);
     let card = lessons.card();
-    let trouble = flight.field_trouble();
+    let (trouble, in_lessons) = (flight.field_trouble(), lessons.are_on());
     // In a lesson the reference marks are those of the lesson: where the step began.
     let view = AppView {
         conditions,
+        controls: flight.controls(),
         sheet: lessons.start().unwrap_or(&session.sheet.conditions),
         fields: frame.fields(),
         field_trouble: trouble.as_deref(),
@@ -105,9 +105,8 @@ fn panels(
         },
         face: face.view(ui.units),
         plant: clocks::view(&flight, &plant, ui.units),
-        // Until the machine reads the switches nobody is shown any.
-        faults: None,
-        file: session.file(conditions, lessons.are_on()),
+        faults: (!in_lessons).then(|| flight.faults()),
+        file: session.file(flight.controls(), in_lessons),
         lessons: lessons.view(card.as_ref()),
         message: session.message.as_ref(),
         sheets: &session.offered,

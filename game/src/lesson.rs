@@ -99,14 +99,15 @@ impl Lessons {
         })
     }
 
-    fn enter(&mut self, flight: &Flight) -> Result<(), String> {
+    fn enter(&mut self, flight: &mut Flight) -> Result<(), String> {
         if self.catalog.is_empty() {
             self.catalog = catalog::lessons().map_err(|errors| errors.to_string())?;
             self.progress = vec![None; self.catalog.len()];
         }
         // What is flown later is a lesson's; a second click must not take that for the user's own.
         self.explored
-            .get_or_insert_with(|| flight.conditions().clone());
+            .get_or_insert_with(|| flight.controls().clone());
+        flight.leave_faults_out(true);
         Ok(())
     }
 
@@ -148,6 +149,7 @@ pub(crate) fn apply(
             lessons.measurement = None;
             if let Some(explored) = lessons.explored.take() {
                 fly(flight, session, &explored);
+                flight.leave_faults_out(false);
             }
             session.ui.window = whole(flight);
             Ok(())
@@ -187,7 +189,7 @@ pub(crate) fn set(
     session: &mut Session,
 ) {
     let Some(key) = find_key(path) else { return };
-    let mut wanted = flight.conditions().clone();
+    let mut wanted = flight.controls().clone();
     let set = match value {
         Some(value) => key
             .set(&mut wanted, value)
@@ -226,7 +228,7 @@ fn follow(lessons: &Lessons, flight: &mut Flight, session: &mut Session) {
 }
 
 fn fly(flight: &mut Flight, session: &mut Session, conditions: &Conditions) {
-    if flight.conditions() == conditions {
+    if flight.controls() == conditions {
         return;
     }
     let command = simulation::Command::Conditions(Box::new(conditions.clone()));

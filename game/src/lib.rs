@@ -15,6 +15,7 @@ mod commands;
 mod counting;
 mod exports;
 mod face;
+mod faults;
 mod files;
 mod flight;
 mod interface;

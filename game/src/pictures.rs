@@ -109,6 +109,8 @@ pub(crate) fn plan_view<'a>(flight: &'a Flight, ui: &UiState) -> PlanView<'a> {
         conditions,
         fields: frame.fields(),
         deposits: frame.deposits,
+        plates: flight.machine().plates(),
+        step: frame.step(),
         followed: frame.followed(),
         window: ui.window.within(conditions.length_m() as f32),
         field_scale: FieldScale::of(frame.fields(), conditions.gap_m()),

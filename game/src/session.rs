@@ -3,7 +3,6 @@
 use std::path::{Path, PathBuf};
 
 use ashlane_panels::{
-    faults::FaultSwitch,
     history::History,
     state::UiState,
     view::{FileView, Message},
@@ -24,8 +23,6 @@ pub(crate) struct Session {
     pub(crate) history: History,
     /// State of the presentation.
     pub(crate) ui: UiState,
-    /// Faults that the trainer has set.
-    pub(crate) faults: Vec<FaultSwitch>,
     /// Something to tell.
     pub(crate) message: Option<Message>,
     /// Sheets that an open dialog offers.
@@ -41,7 +38,6 @@ impl Session {
             path,
             history: History::default(),
             ui: UiState::default(),
-            faults: Vec::new(),
             message: None,
             offered: Vec::new(),
         }
@@ -53,18 +49,17 @@ impl Session {
         self.sheet = sheet;
         self.path = path;
         self.history = History::default();
-        self.faults.clear();
     }
 
     /// File and history, for the panels.
     ///
     /// While a lesson flies its own collector, there is nothing to save or to undo.
-    pub(crate) fn file(&self, present: &Conditions, in_lessons: bool) -> FileView<'_> {
+    pub(crate) fn file(&self, controls: &Conditions, in_lessons: bool) -> FileView<'_> {
         let mine = !in_lessons;
         FileView {
             name: &self.name,
             has_path: mine && self.path.is_some(),
-            unsaved: mine && *present != self.sheet.conditions,
+            unsaved: mine && *controls != self.sheet.conditions,
             can_undo: mine && self.history.can_undo(),
             can_redo: mine && self.history.can_redo(),
         }

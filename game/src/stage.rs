@@ -6,10 +6,10 @@ use std::time::Duration;
 
 use anyhow::{Context, Result, anyhow, bail};
 use ashlane_lessons::engine::Card;
-use ashlane_panels::{command::UiCommand, state::UiState};
+use ashlane_panels::{command::UiCommand, faults::FaultSwitch, state::UiState};
 use ashlane_shared::{
     conditions::{Conditions, sheet::Sheet},
-    simulation::{Command, Follow},
+    simulation::{Command, Follow, LoggedCommand},
 };
 use bevy::{
     camera::RenderTarget,
@@ -189,6 +189,24 @@ impl Stage {
     #[must_use]
     pub fn conditions(&self) -> &Conditions {
         self.app.world().resource::<Flight>().conditions()
+    }
+
+    /// What sheet and controls say: what is flown, but for the faults that are set.
+    #[must_use]
+    pub fn controls(&self) -> &Conditions {
+        self.app.world().resource::<Flight>().controls()
+    }
+
+    /// The faults that are set.
+    #[must_use]
+    pub fn faults(&self) -> &[FaultSwitch] {
+        self.app.world().resource::<Flight>().faults().set
+    }
+
+    /// What was asked of the machine so far: with its first conditions and its seed a recording.
+    #[must_use]
+    pub fn log(&self) -> &[LoggedCommand] {
+        self.app.world().resource::<Flight>().machine().log()
     }
 
     /// The state of the flight as one number: the same bits give the same number.

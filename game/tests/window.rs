@@ -1,6 +1,6 @@
 //! The window, frame by frame: it flies what the library computes, and every command does what it says.
 
-use ashlane_panels::{command::UiCommand, state::Rung};
+use ashlane_panels::{command::UiCommand, faults::FaultSwitch, lesson::LessonCommand, state::Rung};
 use ashlane_shared::{
     conditions::{Value, demonstration, sheet},
     machine::Machine,
@@ -244,4 +244,84 @@ fn picture_and_data_of_the_view_are_written() {
         width < SIZE.0 && height < SIZE.1,
         "not cut to the drawing: {width} × {height}"
     );
+}
+
+fn short(from_s: f64) -> FaultSwitch {
+    FaultSwitch {
+        name: "dead-short",
+        severity: 1.0,
+        from_s,
+        field: 1,
+    }
+}
+
+/// The log alone gives the same bits: a fault is conditions that change.
+#[test]
+fn a_fault_strikes_at_its_time_is_lifted_and_leaves_a_recording() {
+    let Some(mut stage) = demonstration_stage("faults", SIZE) else {
+        return;
+    };
+    stage.send(UiCommand::Run(true));
+    stage.send(UiCommand::Faults(vec![short(0.25)]));
+    stage.frames(8).expect("frames");
+    assert_eq!(*stage.conditions(), demonstration(), "too early");
+    while stage.conditions() == stage.controls() {
+        stage.frames(1).expect("frames");
+        assert!(stage.step() < 120, "it never strikes");
+    }
+    // A quarter of a second is 60 steps.
+    assert!((60..=68).contains(&stage.step()), "step {}", stage.step());
+    assert_eq!(*stage.controls(), demonstration());
+    while stage.step() < 160 {
+        stage.frames(1).expect("frames");
+    }
+    stage.send(UiCommand::Faults(Vec::new()));
+    stage.frames(20).expect("frames");
+    assert_eq!(*stage.conditions(), demonstration(), "to the last bit");
+    let alone = Machine::new(demonstration(), 1).expect("possible");
+    let again = alone.replayed(stage.log(), stage.step()).expect("applies");
+    assert_eq!(stage.log().len(), 2);
+    assert_eq!(stage.digest(), again.digest());
+}
+
+#[test]
+fn no_sheet_no_change_and_no_lesson_has_a_fault_in_it() {
+    let Some(mut stage) = demonstration_stage("faults kept apart", SIZE) else {
+        return;
+    };
+    let folder = Folder::new("faults");
+    let path = folder.file("mine.toml");
+    stage.send(UiCommand::Faults(vec![short(0.0)]));
+    stage.send(set_flow(140.0));
+    stage.send(UiCommand::SaveAs(path.clone()));
+    stage.frames(2).expect("frames");
+    let saved = sheet::read_file(&path).expect("a sheet").conditions;
+    assert_eq!(saved.gas.flow_m3_s, 140.0);
+    let sound = |conditions: &ashlane_shared::conditions::Conditions| {
+        conditions
+            .defects
+            .iter()
+            .all(|field| field.leakage_s == 0.0)
+    };
+    assert!(sound(&saved) && sound(stage.controls()) && !sound(stage.conditions()));
+    assert_eq!(saved, *stage.controls());
+    stage.send(UiCommand::Undo);
+    stage.frames(2).expect("frames");
+    assert!(!sound(stage.conditions()));
+    assert_eq!(stage.conditions().gas, stage.controls().gas);
+    // Lessons have their own collector; behind them the fault is on again.
+    stage.send(UiCommand::Lesson(LessonCommand::Enter));
+    stage.frames(2).expect("frames");
+    assert!(sound(stage.conditions()));
+    stage.send(UiCommand::Faults(Vec::new()));
+    stage.frames(2).expect("frames");
+    assert!(stage.message().is_some_and(|told| told.contains("Explore")));
+    stage.send(UiCommand::Lesson(LessonCommand::Leave));
+    stage.frames(2).expect("frames");
+    assert!(!sound(stage.conditions()));
+    assert_eq!(stage.faults(), [short(0.0)]);
+    // Another sheet is another collector.
+    stage.send(UiCommand::Open("cement-kiln".into()));
+    stage.frames(2).expect("frames");
+    assert!(stage.faults().is_empty() && stage.conditions() == stage.controls());
 }

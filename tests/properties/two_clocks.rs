@@ -101,6 +101,18 @@ fn balanced(machine: &Machine) -> Result<(), TestCaseError> {
             "{account:?}: {ledger:?}"
         );
     }
+    let plates = machine.plates();
+    let fields = machine.conditions().collector.fields;
+    prop_assert!(plates.is_empty() || plates.len() == fields, "{plates:?}");
+    for plates in plates {
+        let down_kg = plates.turn.map_or(0.0, |turn| turn.fallen_kg);
+        let ash_kg = ledger.kg(Account::Hoppers) + ledger.kg(Account::TakenAway);
+        prop_assert!(
+            plates.layer_m.iter().all(|layer_m| *layer_m >= 0.0)
+                && down_kg <= (1.0 + 1e-9) * ash_kg,
+            "{plates:?}: {ledger:?}"
+        );
+    }
     if let Some(reading) = machine.trend().last() {
         prop_assert!(
             reading
@@ -147,5 +159,6 @@ proptest! {
         prop_assert_eq!(again.digest(), machine.digest());
         prop_assert_eq!(again.ledger(), machine.ledger());
         prop_assert_eq!(again.trend(), machine.trend());
+        prop_assert_eq!(again.plates(), machine.plates());
     }
 }

@@ -57,11 +57,14 @@ pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) 
     }
 }
 
-/// Mean and peak voltage, with one unit.
+/// Mean and peak voltage, with one unit; as fine as a meter that also shows the highest.
 fn voltages(field: &FieldState, state: &UiState) -> String {
-    let (mean, _) = display(field.voltage_v, Dimension::Voltage, state.units);
-    let (peak, unit) = display(field.peak_voltage_v, Dimension::Voltage, state.units);
-    format!("{} / {} {unit}", number_text(mean, 3), number_text(peak, 3))
+    let text = |voltage_v: f64| {
+        let (shown, unit) = display(voltage_v, Dimension::Voltage, state.units);
+        (number_text((100.0 * shown).round() / 100.0, 3), unit)
+    };
+    let ((mean, _), (peak, unit)) = (text(field.voltage_v), text(field.peak_voltage_v));
+    format!("{mean} / {peak} {unit}")
 }
 
 /// Which fields spark, and how often.

@@ -25,7 +25,7 @@ pub(crate) fn top_bar_ui(
         ui.label(RichText::new("Ashlane").size(19.0).strong());
         let star = if view.file.unsaved { " •" } else { "" };
         ui.label(
-            RichText::new(format!("{}{star}", view.conditions.title))
+            RichText::new(format!("{}{star}", view.controls.title))
                 .color(Ink::Faint.colour(state.theme)),
         )
         .on_hover_text(format!(

@@ -18,6 +18,8 @@ use ashlane_shared::{
 pub struct AppView<'a> {
     /// The conditions that hold.
     pub conditions: &'a Conditions,
+    /// What the controls say: the conditions that hold, but for the faults that are set.
+    pub controls: &'a Conditions,
     /// What the sheet says, for the reference marks.
     pub sheet: &'a Conditions,
     /// Electrical state of every field.

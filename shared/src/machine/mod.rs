@@ -5,6 +5,7 @@
 //! what was in the gas at the switch stays one account until the flight clock runs again.
 
 mod order;
+mod plates;
 #[cfg(test)]
 mod tests;
 mod trend;
@@ -20,6 +21,8 @@ use crate::{
 };
 
 pub use order::RateOrder;
+use plates::Plates;
+pub use plates::{FallenSheet, FieldPlates, Turn};
 use trend::Trend;
 pub use trend::{TREND_EVERY_S, TREND_READINGS};
 
@@ -57,6 +60,7 @@ pub struct Machine {
     /// Time of the plant since which the present conditions hold, s.
     steady_since_s: f64,
     trend: Trend,
+    plates: Plates,
     trouble: Option<PhysicsError>,
     rate_parcels: usize,
 }
@@ -82,6 +86,7 @@ impl Machine {
             blows: Vec::new(),
             steady_since_s: 0.0,
             trend: Trend::default(),
+            plates: Plates::default(),
             trouble: None,
             rate_parcels: order::PARCELS,
         })
@@ -181,6 +186,8 @@ impl Machine {
                 self.plant = self.clean.clone();
                 self.blows.clear();
                 self.trend.forget();
+                self.plates.forget();
+                self.steady_since_s = 0.0;
             }
             Command::Conditions(_) => self.change(command)?,
             Command::Follow(_) => self.flight.apply(command)?,
@@ -243,6 +250,12 @@ impl Machine {
         self.trend.readings()
     }
 
+    /// The plates of every field at the drawn passage; nothing while a collector of another shape is being worked out.
+    #[must_use]
+    pub fn plates(&self) -> &[FieldPlates] {
+        self.plates.fields()
+    }
+
     /// Why the plant did not take over the present conditions, or stopped.
     #[must_use]
     pub fn trouble(&self) -> Option<&PhysicsError> {
@@ -279,6 +292,7 @@ impl Machine {
         if let Clock::Plant { times } = self.runs() {
             digest.add(times.to_bits());
         }
+        self.plates.add_to(&mut digest);
         digest.value()
     }
 
@@ -303,10 +317,14 @@ impl Machine {
         self.clock = Clock::Flight;
     }
 
-    /// Time of the plant since which the present conditions hold, s.
+    /// Time of the plant since which the present conditions hold, s; its present time until it knows them.
     #[must_use]
     pub fn steady_since_s(&self) -> f64 {
-        self.steady_since_s
+        if self.known == *self.conditions() {
+            self.steady_since_s
+        } else {
+            self.plant_time_s()
+        }
     }
 
     fn land(&mut self) {
@@ -328,7 +346,7 @@ impl Machine {
         Ok(self.plant.rap_now(field)?)
     }
 
-    /// The puff of a blow flies.
+    /// The puff of a blow flies, and its sheet falls.
     fn show(&mut self, blow: Returned) -> Result<(), PhysicsError> {
         let conditions = self.conditions();
         let duration_s = rapping::puff_duration_s(
@@ -336,6 +354,10 @@ impl Machine {
             conditions.collector.field_length_m,
             conditions.gas_velocity_m_s(),
         )?;
+        let (step, conditions) = (self.steps(), self.flight.frame().conditions());
+        if let Some(plate) = self.plates.struck(&blow, step, conditions)? {
+            self.flight.fell(blow.field, plate == 0);
+        }
         if blow.back_kg > 0.0 {
             self.flight
                 .puff(blow.field as u32, blow.back_kg, duration_s);
@@ -351,6 +373,7 @@ impl Machine {
             self.land();
             self.outgrown = true;
             self.trend.forget();
+            self.plates.forget();
             self.blows.clear();
         }
         self.due = Some(self.steps() + FIELD_DELAY_STEPS);
@@ -369,8 +392,12 @@ impl Machine {
         Ok(())
     }
 
-    /// Reads the instruments when it is time.
+    /// Looks at the plates, and reads the instruments when it is time.
     fn look(&mut self) -> Result<(), PhysicsError> {
+        if !self.outgrown {
+            let fields = self.conditions().collector.fields;
+            self.plates.look(&self.plant, fields)?;
+        }
         if self.has_rates && !self.outgrown && self.plant.time_s() >= self.trend.next_s() {
             self.trend.read(&mut self.plant)?;
         }

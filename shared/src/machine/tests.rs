@@ -242,3 +242,60 @@ fn impossible_clocks_and_fields_are_refused_and_change_nothing() {
     let mut alone = Simulation::new(plain(), 1).expect("possible");
     assert!(alone.apply(Command::RapNow { field: 0 }).is_err());
 }
+
+/// Seen to fail with the mass of the whole group told for its one face, and with the layer of the plates beside it.
+#[test]
+fn a_blow_brings_a_sheet_down_from_the_plates_that_it_strikes() {
+    let mut conditions = plain();
+    conditions.rapping.wire_interval_s.fill(1e6);
+    conditions.rapping.shaft_speed_per_s = 10.0 / 60.0;
+    let mut machine = machine(&conditions);
+    plant(&mut machine, 3600.0);
+    fly(&mut machine, 30 + 240);
+    machine
+        .apply(Command::RapNow { field: 0 })
+        .expect("possible");
+    let before = machine.plates().to_vec();
+    let books = *machine.ledger();
+    fly(&mut machine, 1);
+    let after = machine.plates()[0];
+    let sheet = after.fallen[0].expect("the first plates are struck at once");
+    assert_eq!((after.fallen[1], machine.plates()[1].turn), (None, None));
+    let lost_m = before[0].layer_m[0] - after.layer_m[0];
+    // A step of flight lays down less than a thousandth of an hour's layer.
+    assert!(
+        (lost_m / sheet.thickness_m - 1.0).abs() < 1e-3,
+        "{lost_m} m"
+    );
+    assert!((after.layer_m[1] / before[0].layer_m[1] - 1.0).abs() < 1e-3);
+    // By hand: thickness × density × one face of 3 m × 10 m, without the share that goes back.
+    let face_kg = sheet.thickness_m * conditions.dust.layer_density_kg_m3 * 3.0 * 10.0;
+    let falls_kg = (1.0 - conditions.rapping.reentrained) * face_kg;
+    assert!((sheet.kg / falls_kg - 1.0).abs() < 1e-6, "{} kg", sheet.kg);
+    let turn = after.turn.expect("a turn");
+    assert!((turn.next_s - 6.0 / 32.0).abs() < 1e-12, "{turn:?}");
+    let hoppers_kg = machine.ledger().kg(Account::Hoppers) - books.kg(Account::Hoppers);
+    assert!((turn.fallen_kg / hoppers_kg - 1.0).abs() < 1e-9, "{turn:?}");
+    let share = turn.back_kg / (turn.back_kg + turn.fallen_kg);
+    assert!((share / conditions.rapping.reentrained - 1.0).abs() < 1e-9);
+    // Free fall over 10 m: √(20/9.80665) = 1.428 s; half of that time is a quarter of the way.
+    assert!((sheet.fall_s - 1.428_09).abs() < 1e-5, "{} s", sheet.fall_s);
+    assert!((sheet.gone(sheet.step + 171) - 0.2490).abs() < 1e-3);
+    let grains = |machine: &Machine, upper: bool| {
+        let recent = machine.frame().deposits.recent();
+        let on = recent.filter(|grain| grain.upper == upper && grain.along_m < 3.0);
+        on.count()
+    };
+    assert!(grains(&machine, true) < 20 && grains(&machine, false) > 200);
+    // The second plates a 32nd of the turn of 6 s later; after it all have been struck, and the books agree.
+    fly(&mut machine, 46);
+    assert!(machine.plates()[0].fallen[1].is_some());
+    fly(&mut machine, 240 * 6);
+    let turn = machine.plates()[0].turn.expect("a turn");
+    assert_eq!((turn.blow, turn.next_s), ((32, 32), 0.0));
+    let hoppers_kg = machine.ledger().kg(Account::Hoppers) - books.kg(Account::Hoppers);
+    assert!((turn.fallen_kg / hoppers_kg - 1.0).abs() < 1e-9, "{turn:?}");
+    machine.apply(Command::Restart).expect("always");
+    fly(&mut machine, 1);
+    assert!(machine.plates().iter().all(|plates| plates.turn.is_none()));
+}

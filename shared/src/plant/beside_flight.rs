@@ -14,6 +14,20 @@ pub(crate) struct Returned {
     pub(crate) field: usize,
     /// Dust that is in the gas now, kg.
     pub(crate) back_kg: f64,
+    /// What came off the plates; nothing where the wires were struck.
+    pub(crate) sheet: Option<Sheet>,
+}
+
+/// What a blow brought down from the plates that are struck together.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Sheet {
+    /// Which plates, 0 for those that are struck first, and of how many such groups.
+    pub(crate) group: usize,
+    pub(crate) groups: usize,
+    /// Dust that fell, kg: without what went back into the gas.
+    pub(crate) fallen_kg: f64,
+    /// How much thinner their layer is now, mean, m.
+    pub(crate) lost_m: f64,
 }
 
 impl Rates {
@@ -55,23 +69,52 @@ impl Plant {
         let mut blows = Vec::new();
         while let Some((at_s, event)) = self.next_event(end_s) {
             self.time_s = at_s;
-            let (field, blow) = match event {
+            blows.push(match event {
                 Event::Look => {
                     self.look()?;
                     continue;
                 }
-                Event::Rap(field) => (field, self.strike_plates(field)?),
-                Event::RapWires(field) => (field, self.strike_wires(field)?),
+                Event::Rap(field) => self.fell_from_plates(field)?,
+                Event::RapWires(field) => {
+                    let blow = self.strike_wires(field)?;
+                    let back_kg = self.throw_off(field, &blow);
+                    Returned {
+                        field,
+                        back_kg,
+                        sheet: None,
+                    }
+                }
                 Event::Empty(field) => {
                     self.empty(field)?;
                     continue;
                 }
-            };
-            let back_kg = self.throw_off(field, &blow);
-            blows.push(Returned { field, back_kg });
+            });
         }
         self.time_s = end_s;
         Ok(blows)
+    }
+
+    /// The next plates of a field are struck.
+    fn fell_from_plates(&mut self, field: usize) -> Result<Returned, PhysicsError> {
+        let (group, groups) = (self.shafts[field].next_group(), self.shafts[field].groups());
+        let before_m = self.layers[field].group_m(group)?;
+        let blow = self.strike_plates(field)?;
+        let back_kg = self.throw_off(field, &blow);
+        Ok(Returned {
+            field,
+            back_kg,
+            sheet: Some(Sheet {
+                group,
+                groups,
+                fallen_kg: blow.kg.iter().sum::<f64>() - back_kg,
+                lost_m: before_m - self.layers[field].group_m(group)?,
+            }),
+        })
+    }
+
+    /// Mean thickness of the layer on plates of a field that are struck together, m; the first group is 0.
+    pub(crate) fn group_m(&self, field: usize, group: usize) -> Result<f64, PhysicsError> {
+        self.layers[field].group_m(group)
     }
 
     /// What is airborne by the books becomes what a flight has in the gas: an excess has long been caught or has left,

@@ -117,6 +117,13 @@ impl PlateLayer {
         growth::thickness_m(self.total_kg(), self.area_m2, self.density_kg_m3)
     }
 
+    /// Mean thickness over the plates of one group, m.
+    pub(super) fn group_m(&self, group: usize) -> Result<f64, PhysicsError> {
+        let lies = &self.groups[group];
+        let places = (0..SEGMENTS).map(|place| self.at_m(lies.segment_kg(&self.arrived, place), 1));
+        Ok(places.sum::<Result<f64, _>>()? / SEGMENTS as f64)
+    }
+
     /// Thickness at every place along and over the height, mean of the groups, m.
     pub(super) fn map_m(&self) -> Result<[f64; SEGMENTS], PhysicsError> {
         let mut map_m = [0.0; SEGMENTS];

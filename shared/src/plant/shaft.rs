@@ -43,6 +43,11 @@ impl Shaft {
         self.groups
     }
 
+    /// The group that is struck next.
+    pub(super) fn next_group(&self) -> usize {
+        self.next_group
+    }
+
     pub(super) fn next_strike_s(&self) -> f64 {
         self.next_strike_s
     }

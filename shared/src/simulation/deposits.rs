@@ -1,6 +1,6 @@
 //! Dust on the plates of the passage, as the picture shows it: how much lies where, and the last grains that arrived.
 
-use std::collections::VecDeque;
+use std::{collections::VecDeque, ops::Range};
 
 use super::parcels::Parcel;
 
@@ -25,7 +25,7 @@ pub struct StuckGrain {
 /// Dust on both plates.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Deposits {
-    /// Mass by place along, of the plates with y > 0 and y < 0, kg.
+    /// Mass that has settled by place along, whatever fell since, of the plates with y > 0 and y < 0, kg.
     bins_kg: [Vec<f64>; 2],
     bins_per_m: f64,
     recent: VecDeque<StuckGrain>,
@@ -56,6 +56,12 @@ impl Deposits {
             upper: plate == 0,
             diameter_m: parcel.diameter_m,
         });
+    }
+
+    /// The grains along this part of a plate are gone; where dust settles stays known.
+    pub(super) fn fell(&mut self, along_m: Range<f64>, upper: bool) {
+        self.recent
+            .retain(|grain| grain.upper != upper || !along_m.contains(&f64::from(grain.along_m)));
     }
 
     /// Mass by place along the plate with y > 0 (`upper`) or y < 0, kg.

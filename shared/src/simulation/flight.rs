@@ -214,6 +214,13 @@ impl Simulation {
         self.puffs.push(Puff::new(field, mass_kg, duration_s));
     }
 
+    /// The dust on a plate of a field fell; none of its grains is on the picture any more.
+    pub(crate) fn fell(&mut self, field: usize, upper: bool) {
+        let field_m = self.conditions.collector.field_length_m;
+        let start_m = field as f64 * field_m;
+        self.deposits.fell(start_m..start_m + field_m, upper);
+    }
+
     /// Dust in the gas or about to come off the plates, kg.
     pub(crate) fn airborne_kg(&self) -> f64 {
         let parcels = self.chunks.iter().flat_map(|chunk| chunk.parcels.iter());

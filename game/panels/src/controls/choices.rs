@@ -61,7 +61,7 @@ pub(super) fn mixing_ui(
     state: &UiState,
     out: &mut Vec<UiCommand>,
 ) {
-    let present = view.conditions.teaching.mixing;
+    let present = view.controls.teaching.mixing;
     let name = |mixing: Option<Mixing>| match mixing {
         None => "computed, with gusts",
         Some(Mixing::None) => "none (laminar)",
@@ -130,7 +130,7 @@ fn words_ui(
 ) {
     let Some(key) = find_key(path) else { return };
     let (Some(Value::Word(present)), ashlane_shared::conditions::Shape::Word { words, .. }) =
-        (key.get(view.conditions), key.shape)
+        (key.get(view.controls), key.shape)
     else {
         return;
     };
@@ -160,7 +160,7 @@ fn optional_ui(
     out: &mut Vec<UiCommand>,
 ) {
     let Some(key) = find_key(path) else { return };
-    let present = match key.get(view.conditions) {
+    let present = match key.get(view.controls) {
         Some(Value::Number(value)) => Some(value),
         _ => None,
     };

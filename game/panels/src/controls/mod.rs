@@ -181,7 +181,7 @@ fn row_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, row: &Row, out: &mut
         return;
     };
     // A table of sizes has no median to turn.
-    let (Some(value), Some((range, allowed))) = (number(key, view.conditions), ranges(key)) else {
+    let (Some(value), Some((range, allowed))) = (number(key, view.controls), ranges(key)) else {
         return;
     };
     let reference = number(key, view.sheet).map(|value| Mark {
@@ -246,7 +246,7 @@ fn number(key: &Key, conditions: &Conditions) -> Option<f64> {
 
 /// What follows from the gas flow.
 fn derived_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
-    let conditions = view.conditions;
+    let conditions = view.controls;
     let units = state.units;
     let velocity = format(conditions.gas_velocity_m_s(), Dimension::Velocity, units);
     let time = format(conditions.treatment_time_s(), Dimension::Time, units);
@@ -264,7 +264,7 @@ fn derived_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
 }
 
 fn sizes_note(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
-    let text = match &view.conditions.dust.sizes {
+    let text = match &view.controls.dust.sizes {
         Sizes::LogNormal {
             geometric_deviation,
             ..

@@ -29,7 +29,7 @@ pub(super) fn voltage_ui(
     let (Some(slider), Some(allowed)) = (key.slider(), key.allowed()) else {
         return;
     };
-    let wanted = &view.conditions.electrical.voltage_v;
+    let wanted = &view.controls.electrical.voltage_v;
     let mean_v = mean(wanted);
     let all = Control {
         label: "Voltage, mean of all fields",
@@ -72,7 +72,7 @@ fn field_ui(
     (index, slider, allowed): (usize, Range, Range),
     out: &mut Vec<UiCommand>,
 ) {
-    let wanted = &view.conditions.electrical.voltage_v;
+    let wanted = &view.controls.electrical.voltage_v;
     let sheet = view
         .sheet
         .electrical

@@ -7,8 +7,9 @@ mod row;
 
 use ashlane_lessons::{
     engine::find_caution,
-    faults::{FAULTS, SetFault},
+    faults::{FAULTS, Fault, Struck},
 };
+use ashlane_shared::{conditions::Conditions, physics::PhysicsError};
 use egui::{CollapsingHeader, Key, RichText, Ui};
 
 use crate::{
@@ -32,20 +33,40 @@ pub struct FaultSwitch {
     pub severity: f64,
     /// From when on, s of the plant clock.
     pub from_s: f64,
+    /// The field that it strikes where it strikes one, 0 for the first.
+    pub field: usize,
 }
 
 impl FaultSwitch {
-    /// The fault behind the switch, to strike conditions with; nothing of a name that no fault has.
-    #[must_use]
-    pub fn fault(&self) -> Option<SetFault> {
-        let fault = FAULTS.iter().find(|fault| fault.name == self.name)?;
-        Some(SetFault {
-            fault,
+    /// Strikes conditions; where they have fewer fields, the last one.
+    ///
+    /// # Errors
+    /// A formula refused the conditions.
+    pub fn strike(&self, mut conditions: Conditions) -> Result<Conditions, PhysicsError> {
+        let last = conditions.collector.fields.saturating_sub(1);
+        let place = Struck {
             severity: self.severity,
-            from_s: self.from_s,
-            to_s: None,
-        })
+            field: self.field.min(last),
+        };
+        if let Some(fault) = FAULTS.iter().find(|fault| fault.name == self.name) {
+            (fault.strike)(&mut conditions, place)?;
+        }
+        Ok(conditions)
     }
+}
+
+/// Whether it matters to these conditions which field a fault strikes.
+pub(crate) fn strikes_one_field(fault: &Fault, conditions: &Conditions) -> bool {
+    let on = |field| {
+        FaultSwitch {
+            name: fault.name,
+            severity: 1.0,
+            from_s: 0.0,
+            field,
+        }
+        .strike(conditions.clone())
+    };
+    on(0) != on(1)
 }
 
 /// The faults that are set.
@@ -53,6 +74,8 @@ impl FaultSwitch {
 pub struct FaultsView<'a> {
     /// Every one of them.
     pub set: &'a [FaultSwitch],
+    /// The field that a fault is set in until the trainer chooses another, 0 for the first: drawn with the seed.
+    pub field: usize,
     /// Time of the plant clock, s: a fault that is switched on strikes from now on.
     pub now_s: f64,
 }
@@ -94,10 +117,15 @@ pub(crate) fn faults_ui(
     CollapsingHeader::new(RichText::new(title).strong())
         .id_salt("faults")
         .default_open(!faults.set.is_empty())
-        .show(ui, |ui| list_ui(ui, faults, state, out));
+        .show(ui, |ui| list_ui(ui, (faults, view.controls), state, out));
 }
 
-fn list_ui(ui: &mut Ui, faults: &FaultsView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
+fn list_ui(
+    ui: &mut Ui,
+    (faults, controls): (&FaultsView<'_>, &Conditions),
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
     ui.horizontal_wrapped(|ui| {
         let hover = format!(
             "Names, rows and signs of the faults; {} too",
@@ -121,7 +149,7 @@ fn list_ui(ui: &mut Ui, faults: &FaultsView<'_>, state: &mut UiState, out: &mut 
     let mut done = false;
     let mut wanted = faults.set.to_vec();
     for fault in FAULTS {
-        done |= row::row_ui(ui, fault, faults, &mut wanted, state);
+        done |= row::row_ui(ui, (fault, controls), faults, &mut wanted, state);
         if faults.set.iter().any(|set| set.name == fault.name) {
             for caution in of_row(fault.row)
                 .iter()

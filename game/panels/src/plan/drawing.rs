@@ -1,11 +1,11 @@
 //! The lines and words of the plan; dust and field lie behind them.
 
 use ashlane_shared::{
-    simulation::{FieldState, HeldBy, LAYER_BINS_PER_FIELD},
+    simulation::{FieldState, HeldBy},
     units::{Dimension, display, format, from_display},
 };
 
-use super::{PlanPlaces, PlanView, nice_below, places::PLATE};
+use super::{PlanPlaces, PlanView, nice_below, places::PLATE, plates};
 use crate::{
     drawing::{Anchor, Drawing, Item, Point, text_width},
     theme::{BODY, Ink, SMALL},
@@ -14,16 +14,14 @@ use crate::{
 /// Radius of a wire on the drawing and of the halo that marks its high voltage, points.
 const WIRE: f32 = 4.0;
 const HALO: f32 = 8.0;
-/// Thickness of the thickest layer on the drawing, points.
-const THICKEST: f64 = 9.0;
 
 /// Draws the plan in a drawing of this size.
 #[must_use]
 pub fn plan_drawing(view: &PlanView<'_>, size: Point) -> Drawing {
     let places = PlanPlaces::new(view, size);
     let mut drawing = Drawing::new(size);
-    let layer = layers(&mut drawing, view, &places);
-    plates(&mut drawing, &places);
+    let layer = plates::layers(&mut drawing, view, &places);
+    metal(&mut drawing, &places);
     edges(&mut drawing, view, &places);
     wires(&mut drawing, view, &places);
     followed(&mut drawing, view, &places);
@@ -31,6 +29,7 @@ pub fn plan_drawing(view: &PlanView<'_>, size: Point) -> Drawing {
     scales(&mut drawing, view, &places, layer);
     if view.labels {
         labels(&mut drawing, view, &places);
+        plates::news(&mut drawing, view, &places);
     }
     drawing
 }
@@ -101,7 +100,7 @@ fn followed(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     }
 }
 
-fn plates(drawing: &mut Drawing, places: &PlanPlaces) {
+fn metal(drawing: &mut Drawing, places: &PlanPlaces) {
     let ([left, top], [right, bottom]) = (places.min, places.max);
     drawing.rect([left, top - PLATE], [right, top], Ink::Metal, 1.0);
     drawing.rect([left, bottom], [right, bottom + PLATE], Ink::Metal, 1.0);
@@ -202,44 +201,6 @@ fn wires(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     }
 }
 
-/// Draws the dust on the plates; returns how many times too thick it is drawn.
-fn layers(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) -> Option<f64> {
-    let collector = &view.conditions.collector;
-    let bin_m = collector.field_length_m / LAYER_BINS_PER_FIELD as f64;
-    // The deposits are those of one face in every passage.
-    let face_m2 = bin_m * collector.plate_height_m * collector.passages as f64;
-    let thickness_m = |kg: f64| kg / (view.conditions.dust.layer_density_kg_m3 * face_m2);
-    let thickest_m = [true, false]
-        .into_iter()
-        .flat_map(|upper| view.deposits.bins_kg(upper).iter().copied())
-        .map(thickness_m)
-        .fold(0.0, f64::max);
-    if thickest_m <= 0.0 {
-        return None;
-    }
-    let times = nice_below(THICKEST / (thickest_m * f64::from(places.across_per_m())));
-    for (upper, plate) in [(true, places.min[1]), (false, places.max[1])] {
-        let inwards = if upper { 1.0 } else { -1.0 };
-        for (bin, kg) in view.deposits.bins_kg(upper).iter().enumerate() {
-            let start_m = (bin as f64 * bin_m) as f32;
-            let thick = (thickness_m(*kg) * times) as f32 * places.across_per_m();
-            if thick < 0.2 || !places.shows(start_m + 0.5 * bin_m as f32) {
-                continue;
-            }
-            let left = places.point(start_m, 0.0)[0].max(places.min[0]);
-            let right = places.point(start_m + bin_m as f32, 0.0)[0].min(places.max[0]);
-            let inner = plate + inwards * thick;
-            drawing.rect(
-                [left, plate.min(inner)],
-                [right, plate.max(inner)],
-                Ink::Dust,
-                0.9,
-            );
-        }
-    }
-    Some(times)
-}
-
 fn scales(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces, layer: Option<f64>) {
     let (left, y) = (places.min[0], places.max[1] + PLATE + 44.0);
     let (longest, _) = display(
@@ -290,7 +251,10 @@ fn exaggerations(view: &PlanView<'_>, places: &PlanPlaces, layer: Option<f64>) -
         Dimension::PartSize,
         view.units,
     );
-    let layer_text = layer.map_or_else(String::new, |times| format!(" · layer ×{times:.0}"));
+    let layer_text = layer.map_or_else(String::new, |times| match times {
+        1.0 => " · layer to scale of the width".to_owned(),
+        _ => format!(" · layer ×{times:.0}"),
+    });
     let grains = " · grains not to scale";
     let base = format!("width ({spacing}) drawn ×{width:.1} · wires ×{wire:.0}");
     vec![

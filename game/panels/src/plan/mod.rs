@@ -3,6 +3,7 @@
 mod drawing;
 mod legend;
 mod places;
+mod plates;
 mod scale;
 mod still;
 
@@ -15,6 +16,7 @@ pub use still::still_drawing;
 
 use ashlane_shared::{
     conditions::Conditions,
+    machine::FieldPlates,
     simulation::{Deposits, FieldState, FollowedGrain},
     units::UnitSystem,
 };
@@ -28,8 +30,12 @@ pub struct PlanView<'a> {
     pub conditions: &'a Conditions,
     /// Electrical state of every field.
     pub fields: &'a [FieldState],
-    /// Dust on the plates.
+    /// Where the drawn dust settles on the plates.
     pub deposits: &'a Deposits,
+    /// How thick dust lies on them, and what fell.
+    pub plates: &'a [FieldPlates],
+    /// Steps taken since the start.
+    pub step: u64,
     /// The grain that is followed.
     pub followed: Option<&'a FollowedGrain>,
     /// Part that is shown.

@@ -39,6 +39,8 @@ fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -> PlanView<
         conditions: &backdrop.conditions,
         fields: frame.fields(),
         deposits: frame.deposits,
+        plates: &[],
+        step: frame.step(),
         followed: frame.followed(),
         window,
         field_scale: FieldScale::of(frame.fields(), backdrop.conditions.gap_m()),

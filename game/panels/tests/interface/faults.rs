@@ -6,11 +6,12 @@ use ashlane_panels::{
     faults::FaultSwitch,
     state::{Tab, UiState},
 };
+use ashlane_shared::conditions::{Conditions, demonstration};
 use egui::Key;
 use egui_kittest::{Harness, kittest::Queryable};
 
 use crate::everywhere::all_within;
-use crate::support::{Bench, demonstration_backdrop, window};
+use crate::support::{Backdrop, Bench, demonstration_backdrop, window};
 
 const TALL: [f32; 2] = [1440.0, 2400.0];
 
@@ -19,6 +20,7 @@ fn set() -> FaultSwitch {
         name: FAULTS[0].name,
         severity: 0.5,
         from_s: 3600.0,
+        field: 2,
     }
 }
 
@@ -69,10 +71,9 @@ fn every_fault_has_a_switch_and_switching_asks_for_the_whole_list() {
         name: FAULTS[1].name,
         severity: 1.0,
         from_s: 7200.0,
+        field: 1,
     };
     assert_eq!(asked(&harness), Some(vec![set(), fresh]));
-    let behind = fresh.fault().expect("a fault");
-    assert_eq!((behind.fault.name, behind.from_s), (FAULTS[1].name, 7200.0));
     harness.state_mut().out.clear();
     harness.get_by_label(&row(0)).click();
     harness.run_steps(2);
@@ -187,4 +188,92 @@ fn hidden_it_looks_the_same_with_and_without_a_fault() {
         words
     };
     assert_eq!(words(&[]), words(&[set()]));
+}
+
+/// The demonstration with a fault of a field in its second one.
+fn struck(name: &'static str) -> Conditions {
+    let switch = FaultSwitch {
+        name,
+        severity: 1.0,
+        from_s: 0.0,
+        field: 1,
+    };
+    switch.strike(demonstration()).expect("possible")
+}
+
+#[test]
+fn the_field_can_be_chosen_where_a_fault_strikes_one() {
+    let of = |row: &str| FAULTS.iter().find(|fault| fault.row == row).expect("a row");
+    let switch = |row| FaultSwitch {
+        name: of(row).name,
+        ..set()
+    };
+    // A short is one field's, an air leak the whole collector's.
+    for (row, has_field) in [("T1", true), ("T10", false)] {
+        let harness = trainer(&[switch(row)]);
+        let found = harness.query_by_label("in field").is_some();
+        assert_eq!(found, has_field, "{row}");
+    }
+    let mut harness = trainer(&[switch("T1")]);
+    let field = harness.get_by_role_and_label(egui::accesskit::Role::ComboBox, "in field");
+    field.click();
+    harness.run_steps(4);
+    // The ladder has a button of this name too; the list lies above it.
+    let two = harness.query_all_by_role_and_label(egui::accesskit::Role::Button, "2");
+    two.last().expect("a list of fields").click();
+    harness.run_steps(2);
+    let wanted = asked(&harness).expect("another field");
+    assert_eq!((wanted[0].name, wanted[0].field), (of("T1").name, 1));
+    // It strikes there and nowhere else; where there are fewer fields, in the last.
+    let ill = wanted[0].strike(demonstration()).expect("possible");
+    let leaks: Vec<bool> = (ill.defects.iter())
+        .map(|defects| defects.leakage_s > 0.0)
+        .collect();
+    assert_eq!(leaks, [false, true, false, false]);
+    let mut short = demonstration();
+    short.set_fields(1);
+    let ill = wanted[0].strike(short).expect("possible");
+    assert!(ill.defects[0].leakage_s > 0.0);
+}
+
+/// Seen to fail with the voltage control reading the conditions that hold.
+#[test]
+fn the_controls_show_what_was_set_and_nothing_else_names_the_fault() {
+    for fault in FAULTS {
+        let ill = Backdrop::empty(struck(fault.name));
+        let ui = UiState {
+            faults_hidden: true,
+            ..UiState::default()
+        };
+        let mut harness = window(&ill, ui, TALL);
+        harness.state_mut().controls = Some(demonstration());
+        harness.run_steps(5);
+        for (control, says) in [("Gas flow", "118.8"), ("Voltage, mean", "44.5")] {
+            let shown = harness.query_all_by_label_contains(control);
+            let values: Vec<String> = shown
+                .filter_map(|node| egui_kittest::kittest::NodeT::accesskit_node(&node).value())
+                .collect();
+            assert!(
+                values.iter().any(|value| value.contains(says)),
+                "{}: {control} shows {values:?}",
+                fault.name
+            );
+        }
+        for words in [fault.name, fault.row, fault.title, fault.signs] {
+            assert!(
+                harness.query_by_label_contains(words).is_none(),
+                "the class reads {words}"
+            );
+        }
+    }
+}
+
+/// 0.0198 kV twice is wider than a column.
+#[test]
+fn a_field_without_voltage_leaves_the_charts_in_their_column() {
+    let ill = Backdrop::counted(struck("dead-short"));
+    let size = [1440.0, 900.0];
+    let harness = window(&ill, UiState::default(), size);
+    assert!(harness.query_by_label_contains("0.02 / 0.02 kV").is_some());
+    all_within(&harness, size, "a dead short");
 }

@@ -16,5 +16,6 @@ mod grain;
 mod layer_curve;
 mod lesson;
 mod plant;
+mod plates;
 mod support;
 mod wire;

@@ -81,6 +81,8 @@ pub(crate) struct Bench {
     pub(crate) classroom: Option<Classroom>,
     /// Faults that are set.
     pub(crate) faults: Vec<FaultSwitch>,
+    /// What the controls say, where it is not what holds.
+    pub(crate) controls: Option<Conditions>,
     /// Whether the plant clock has been run.
     pub(crate) has_plant: bool,
     dressed: bool,
@@ -134,6 +136,7 @@ pub(crate) fn window_in<'a>(
         clock: ClockView::default(),
         classroom,
         faults: Vec::new(),
+        controls: None,
         has_plant: true,
         dressed: false,
     };
@@ -172,6 +175,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
     });
     let view = AppView {
         conditions,
+        controls: bench.controls.as_ref().unwrap_or(conditions),
         sheet: conditions,
         fields: moment.fields(),
         field_trouble: bench.field_trouble,
@@ -189,6 +193,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         plant: bench.has_plant.then(|| plant::view(bench.ui.units)),
         faults: Some(FaultsView {
             set: &bench.faults,
+            field: 1,
             now_s: 7200.0,
         }),
         file: FileView {
@@ -215,6 +220,8 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
             conditions,
             fields: moment.fields(),
             deposits: moment.deposits,
+            plates: &[],
+            step: moment.step(),
             followed: moment.followed(),
             window: ui.window,
             field_scale: FieldScale::of(moment.fields(), conditions.gap_m()),

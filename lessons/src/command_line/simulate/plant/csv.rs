@@ -33,6 +33,15 @@ const WHOLE: &[Column<PlantReading>] = &[
 const FIELD: &[Column<FieldReading>] = &[
     ("layer_m", |field| format!("{:.6e}", field.layer_m)),
     ("layer_kg", |field| format!("{:.6e}", field.layer_kg)),
+    ("voltage_v", |field| format!("{:.1}", field.voltage_v)),
+    ("lowest_v", |field| format!("{:.1}", field.lowest_v)),
+    ("highest_v", |field| format!("{:.1}", field.highest_v)),
+    ("metered_a_m2", |field| {
+        format!("{:.6e}", field.metered_a_m2)
+    }),
+    ("sparks_per_min", |field| {
+        format!("{:.2}", field.sparks_per_min)
+    }),
     ("layer_drop_v", |field| format!("{:.1}", field.layer_drop_v)),
     ("hopper_kg", |field| format!("{:.6e}", field.hopper_kg)),
     ("hopper_level", |field| format!("{:.6}", field.hopper_level)),
