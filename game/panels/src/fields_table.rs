@@ -30,7 +30,7 @@ pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) 
                 ui.label(format!("{}", index + 1));
                 ui.label(voltages(field, state));
                 ui.label(format(
-                    field.current_density_a_m2,
+                    field.metered_a_m2(),
                     Dimension::CurrentDensity,
                     state.units,
                 ));
@@ -63,7 +63,7 @@ fn voltages(field: &FieldState, state: &UiState) -> String {
         let (shown, unit) = display(voltage_v, Dimension::Voltage, state.units);
         (number_text((100.0 * shown).round() / 100.0, 3), unit)
     };
-    let ((mean, _), (peak, unit)) = (text(field.voltage_v), text(field.peak_voltage_v));
+    let ((mean, _), (peak, unit)) = (text(field.metered_v()), text(field.metered_peak_v()));
     format!("{mean} / {peak} {unit}")
 }
 

@@ -9,12 +9,18 @@ mod dead_short;
 mod dusty_wires;
 #[cfg(test)]
 mod electrical_tests;
+mod false_meter;
 mod gas_distribution;
 mod half_rectifier;
 mod hard_rapping;
 mod insulator_tracking;
+mod lost_rapper;
+#[cfg(test)]
+mod plant_tests;
+mod plugged_hopper;
 mod resistive_ash;
 mod supply_lost;
+mod swinging_wire;
 
 use ashlane_shared::{
     conditions::{Conditions, nearest},
@@ -55,12 +61,16 @@ pub const FAULTS: &[Fault] = &[
     resistive_ash::SPARKING,
     dusty_wires::FAULT,
     close_clearance::FAULT,
+    swinging_wire::FAULT,
+    plugged_hopper::FAULT,
     insulator_tracking::FAULT,
     air_leak::FAULT,
     hard_rapping::FAULT,
+    lost_rapper::FAULT,
     gas_distribution::FAULT,
     supply_lost::FAULT,
     half_rectifier::FAULT,
+    false_meter::FAULT,
 ];
 
 /// A fault that is set: which, how hard, and when.

@@ -3,7 +3,10 @@
 use serde::Serialize;
 
 use super::{AshReading, Plant, WaterReading, layer::rows_m};
-use crate::{physics::PhysicsError, simulation::Swung};
+use crate::{
+    physics::PhysicsError,
+    simulation::{HeldBy, Swung},
+};
 
 /// One moment of the whole collector.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -46,8 +49,12 @@ pub struct FieldReading {
     pub layer_map_m: Vec<Vec<f64>>,
     /// Thickness of the dust on the wires, m.
     pub wire_coating_m: f64,
-    /// What its kilovolt meter shows, V: the mean voltage at the set, if the meter is right.
+    /// Mean voltage at the set, V.
     pub voltage_v: f64,
+    /// What its kilovolt meter shows, V: the same, if the meter is right.
+    pub metered_v: f64,
+    /// What holds the voltage.
+    pub held_by: HeldBy,
     /// The same where it is lowest, V: less than the mean only where wires swing.
     pub lowest_v: f64,
     /// The same where it is highest, V.
@@ -115,16 +122,18 @@ fn field_reading(plant: &Plant, field: usize) -> Result<FieldReading, PhysicsErr
     let layer_m = plant.layer_m(field)?;
     let swung = plant.fields.state(field);
     let shown = |of: fn(&Swung) -> f64| swung.map_or(0.0, of);
-    let meter = |of: fn(&Swung) -> f64| plant.conditions.defects[field].meter_share * shown(of);
+    let meter_share = plant.conditions.defects[field].meter_share;
     Ok(FieldReading {
         layer_kg: layer.total_kg() + plant.wires[field].total_kg(),
         layer_m,
         thickest_m: layer.thickest_m()?,
         layer_map_m: rows_m(&layer.map_m()?),
         wire_coating_m: plant.wire_coating_m(field),
-        voltage_v: meter(|swung| swung.mean.voltage_v),
-        lowest_v: meter(|swung| swung.lowest_v),
-        highest_v: meter(|swung| swung.highest_v),
+        voltage_v: shown(|swung| swung.mean.voltage_v),
+        metered_v: meter_share * shown(|swung| swung.mean.voltage_v),
+        held_by: swung.map_or(HeldBy::Setting, |swung| swung.mean.held_by),
+        lowest_v: shown(|swung| swung.lowest_v),
+        highest_v: shown(|swung| swung.highest_v),
         current_density_a_m2: shown(|swung| swung.mean.current_density_a_m2),
         metered_a_m2: shown(|swung| swung.mean.metered_a_m2),
         sparks_per_min: shown(|swung| swung.mean.sparks_per_min),

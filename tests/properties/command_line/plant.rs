@@ -93,7 +93,7 @@ fn the_file_has_a_row_for_every_time_and_a_name_for_every_column() {
     let text = fs::read_to_string(&path).expect("a table");
     let rows: Vec<Vec<&str>> = text.lines().map(|row| row.split(',').collect()).collect();
     assert_eq!(rows.len(), 14, "a head, the start and twelve rows");
-    assert!(rows.iter().all(|row| row.len() == 7 + 4 * 8));
+    assert!(rows.iter().all(|row| row.len() == 7 + 4 * 14));
     let column = rows[0]
         .iter()
         .position(|name| *name == "layer_m_1")
@@ -134,8 +134,11 @@ fn several_faults_at_their_hours_end_again() {
     let penetration = |hour: usize| readings[hour]["penetration"].as_f64().expect("a number");
     // Hours 11, 15 and 19 have no rap.
     assert!(penetration(15) > 1.5 * penetration(11));
-    let back = penetration(19) / penetration(11);
-    assert!((back - 1.0).abs() < 1e-9, "{back}: sound again");
+    let sound = object(&format!("{DAY} --json --every 1h"));
+    let of_sound = sound["readings"][19]["penetration"].as_f64();
+    // But for what the layers have become meanwhile.
+    let back = penetration(19) / of_sound.expect("a number");
+    assert!((back - 1.0).abs() < 0.05, "{back}: sound again");
     assert_eq!(day["faults"][0]["to_s"], 57_600.0);
     assert!(day["mass_relative_error"].as_f64().expect("a number") < 1e-9);
     let told = words(&format!("{DAY} {faults}")).out;

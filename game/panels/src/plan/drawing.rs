@@ -146,12 +146,8 @@ fn heading(
     plate_top: f32,
 ) {
     let name = format!("Field {}", index + 1);
-    let kv = format(field.voltage_v, Dimension::Voltage, view.units);
-    let density = format(
-        field.current_density_a_m2,
-        Dimension::CurrentDensity,
-        view.units,
-    );
+    let kv = format(field.metered_v(), Dimension::Voltage, view.units);
+    let density = format(field.metered_a_m2(), Dimension::CurrentDensity, view.units);
     let held = match field.held_by {
         HeldBy::Setting => "",
         HeldBy::CurrentLimit => ", at the current limit",
@@ -277,7 +273,7 @@ fn labels(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     let voltage = view.fields.first().map_or_else(String::new, |field| {
         format!(
             ", −{}",
-            format(field.voltage_v, Dimension::Voltage, view.units)
+            format(field.metered_v(), Dimension::Voltage, view.units)
         )
     });
     let plate_x = places.min[0] + 0.13 * width;

@@ -86,11 +86,11 @@ pub(super) fn by_field(simulated: &Simulated) -> String {
     let area_m2 = simulated.field_area_m2();
     for (index, field) in simulated.count.by_field.iter().enumerate() {
         let state = &field.state;
-        let density = state.current_density_a_m2;
+        let density = state.metered_a_m2();
         table.row([
             format!("  {}", index + 1),
-            shown(state.voltage_v, Dimension::Voltage),
-            shown(state.peak_voltage_v, Dimension::Voltage),
+            shown(state.metered_v(), Dimension::Voltage),
+            shown(state.metered_peak_v(), Dimension::Voltage),
             held(state.held_by).to_owned(),
             format!("{:.0}", state.sparks_per_min),
             shown(density, Dimension::CurrentDensity),

@@ -348,6 +348,7 @@ impl Set {
             },
             ion_share,
             dust_charge_c_m3: dust.mean_c_m3(),
+            meter_share: self.supply.meter_share,
         };
         (state, wires)
     }

@@ -65,6 +65,8 @@ pub struct FieldState {
     pub ion_share: f64,
     /// Mean charge of the dust in the gas, C/m³.
     pub dust_charge_c_m3: f64,
+    /// What the kilovolt meter shows over the voltage: 1 of a right one.
+    pub meter_share: f64,
 }
 
 impl FieldState {
@@ -72,6 +74,18 @@ impl FieldState {
     #[must_use]
     pub fn metered_a_m2(&self) -> f64 {
         self.current_density_a_m2 + self.leakage_a_m2
+    }
+
+    /// What the kilovolt meter shows, V.
+    #[must_use]
+    pub fn metered_v(&self) -> f64 {
+        self.meter_share * self.voltage_v
+    }
+
+    /// The highest that it has shown, V.
+    #[must_use]
+    pub fn metered_peak_v(&self) -> f64 {
+        self.meter_share * self.peak_voltage_v
     }
 
     /// Mean voltage across the gap, without that which is lost in the layer, V.

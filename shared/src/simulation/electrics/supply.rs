@@ -66,6 +66,8 @@ pub(super) struct FieldSupply {
     pub(super) spark_v: f64,
     /// Conductance past the gas, S.
     pub(super) leakage_s: f64,
+    /// What the kilovolt meter shows over the voltage.
+    pub(super) meter_share: f64,
     /// Share of every second half cycle that does not come.
     pub(super) missing_half_cycles: f64,
     /// Sparks that the control aims for, 1/min; 0 where it stays just below sparking.
@@ -107,6 +109,7 @@ impl FieldSupply {
             wanted_v,
             spark_v,
             leakage_s: defects.leakage_s,
+            meter_share: defects.meter_share,
             missing_half_cycles: defects.missing_half_cycles,
             target_per_min: 60.0 * conditions.electrical.spark_target_per_s,
         })

@@ -34,6 +34,7 @@ const FIELD: &[Column<FieldReading>] = &[
     ("layer_m", |field| format!("{:.6e}", field.layer_m)),
     ("layer_kg", |field| format!("{:.6e}", field.layer_kg)),
     ("voltage_v", |field| format!("{:.1}", field.voltage_v)),
+    ("metered_v", |field| format!("{:.1}", field.metered_v)),
     ("lowest_v", |field| format!("{:.1}", field.lowest_v)),
     ("highest_v", |field| format!("{:.1}", field.highest_v)),
     ("metered_a_m2", |field| {

@@ -153,7 +153,7 @@ fn run<'s>(
     }
     let (present, rates) = last;
     let sections = match readings.last() {
-        Some(reading) => sections(reading, &present, &rates)?,
+        Some(reading) => sections(reading, &present, &rates),
         None => Sections::default(),
     };
     Ok(Some(PlantRun {

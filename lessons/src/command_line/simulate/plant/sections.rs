@@ -2,9 +2,7 @@
 
 use ashlane_shared::{
     conditions::Conditions,
-    physics::PhysicsError,
     plant::{PlantReading, Rates},
-    simulation::{FieldState, electrics},
 };
 use serde::Serialize;
 use serde_json::{Map, Value, json};
@@ -21,17 +19,9 @@ pub(super) struct Sections {
 /// A reading under these conditions, taken apart.
 ///
 /// Whatever a reading has of a field goes where its name says: `layer_…` and `back_corona` to the layers, `hopper_…` to the
-/// hoppers, everything else to the fields, where it stands before what the set gives without a layer.
-///
-/// # Errors
-/// A formula refused the conditions.
-pub(super) fn sections(
-    reading: &PlantReading,
-    conditions: &Conditions,
-    rates: &Rates,
-) -> Result<Sections, PhysicsError> {
+/// hoppers, everything else to the fields.
+pub(super) fn sections(reading: &PlantReading, conditions: &Conditions, rates: &Rates) -> Sections {
     let area_m2 = conditions.collecting_area_m2() / conditions.collector.fields as f64;
-    let electrics = electrics(conditions)?;
     let mut sections = Sections {
         emission: json!({
             "dust_kg_m3": reading.emission_kg_m3,
@@ -41,10 +31,11 @@ pub(super) fn sections(
         }),
         ..Sections::default()
     };
-    for (index, (field, state)) in reading.fields.iter().zip(&electrics.states).enumerate() {
+    for (index, field) in reading.fields.iter().enumerate() {
         let number = Map::from_iter([("field".to_owned(), Value::from(index + 1))]);
-        let mut parts = [of_set(state, area_m2), number.clone(), number.clone()];
-        parts[0].extend(number);
+        let mut parts = [number.clone(), number.clone(), number];
+        let current_a = Value::from(field.metered_a_m2 * area_m2);
+        parts[0].insert("current_a".to_owned(), current_a);
         let caught: f64 = rates.fresh.caught[index].iter().sum();
         parts[0].insert("caught_fraction".to_owned(), Value::from(caught));
         // A reading is plain numbers and words: it always has a form.
@@ -64,27 +55,5 @@ pub(super) fn sections(
         sections.layers.push(layer);
         sections.hoppers.push(hopper);
     }
-    Ok(sections)
-}
-
-/// What the set of a field gives.
-fn of_set(state: &FieldState, area_m2: f64) -> Map<String, Value> {
-    let values = [
-        ("voltage_v", Value::from(state.voltage_v)),
-        ("peak_voltage_v", Value::from(state.peak_voltage_v)),
-        (
-            "current_a",
-            Value::from(state.current_density_a_m2 * area_m2),
-        ),
-        (
-            "current_density_a_m2",
-            Value::from(state.current_density_a_m2),
-        ),
-        ("sparks_per_min", Value::from(state.sparks_per_min)),
-        ("held_by", json!(state.held_by)),
-    ];
-    values
-        .map(|(name, value)| (name.to_owned(), value))
-        .into_iter()
-        .collect()
+    sections
 }
