@@ -188,3 +188,41 @@ fn a_false_meter_is_wrong_alone() {
         }
     }
 }
+
+#[test]
+fn hard_rapping_is_seen_as_darker_spikes_at_the_blows() {
+    // Row T13: kV, mA and sparks as before, sharp spikes timed with the rappers.
+    let [sound, ill] = both("hard-rapping", &demonstration(), 5.0);
+    assert_eq!(of(&sound[1]).metered_v, of(&ill[1]).metered_v);
+    let spikes = |readings: &[PlantReading]| {
+        let struck = readings
+            .iter()
+            .filter(|reading| reading.peak_at_s.is_some());
+        struck
+            .map(|reading| (reading.peak_opacity, reading.opacity, reading.time_s))
+            .collect::<Vec<_>>()
+    };
+    let (sound, ill) = (spikes(&sound), spikes(&ill));
+    let times_s = |spikes: &[(f64, f64, f64)]| {
+        spikes
+            .iter()
+            .map(|(_, _, time_s)| *time_s)
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(times_s(&sound), times_s(&ill), "blows come when they did");
+    for ((before, ..), (after, mean, _)) in sound.iter().zip(&ill) {
+        assert!(after >= before && after > mean, "{before} then {after}");
+    }
+    let sum = |spikes: &[(f64, f64, f64)]| {
+        spikes
+            .iter()
+            .map(|spike| -(1.0 - spike.0).ln())
+            .sum::<f64>()
+    };
+    assert!(
+        sum(&ill) > 1.2 * sum(&sound),
+        "{} then {}",
+        sum(&sound),
+        sum(&ill)
+    );
+}
