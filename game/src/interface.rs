@@ -3,8 +3,10 @@
 //! The only file that knows both egui and the engine.
 
 use ashlane_panels::{
-    Room, SectionView, fonts, layout_for_picture,
-    plan::PlanView,
+    Room, SectionView,
+    elevation::Measures,
+    fonts, layout_for_picture,
+    state::{PlanWindow, Rung},
     theme,
     view::{AppView, CountView},
     window_ui,
@@ -13,9 +15,18 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    clocks, close_looks::CloseLooks, commands::Wishes, counting::Counting, face::Face, files,
-    flight::Flight, lesson::Lessons, pictures::plan_view, plan_view::PlanFrame,
-    plant_days::PlantDays, session::Session,
+    clocks,
+    close_looks::CloseLooks,
+    commands::Wishes,
+    counting::Counting,
+    face::Face,
+    files,
+    flight::Flight,
+    lesson::Lessons,
+    pictures::plan_view,
+    plan_view::{PlanFrame, SideSpan},
+    plant_days::PlantDays,
+    session::Session,
 };
 
 /// Adds egui and the panels.
@@ -111,9 +122,9 @@ fn panels(
         message: session.message.as_ref(),
         sheets: &session.offered,
     };
-    let plan = plan_view(&flight, &ui);
     let section = SectionView {
-        plan,
+        elevation: looks.side.view(&flight, &ui),
+        plan: plan_view(&flight, &ui),
         wire: looks.wire(&ui),
         grain: looks.grain(&frame, &ui),
         energization: looks.energization(&ui),
@@ -128,7 +139,7 @@ fn panels(
     tell_engine(
         &context,
         &room,
-        &plan,
+        &section,
         &ui,
         &mut plan_frame,
         &mut drawing_rect,
@@ -165,7 +176,7 @@ fn dress(
 fn tell_engine(
     context: &egui::Context,
     room: &Room,
-    plan: &PlanView<'_>,
+    section: &SectionView<'_>,
     ui: &ashlane_panels::state::UiState,
     plan_frame: &mut ResMut<PlanFrame>,
     drawing_rect: &mut DrawingRect,
@@ -180,21 +191,38 @@ fn tell_engine(
         )
     };
     let screen = context.viewport_rect().size() * zoom;
+    let plan = &section.plan;
     let conditions = plan.conditions;
     let field_m = conditions.collector.field_length_m as f32;
     let wanted = PlanFrame {
         rect: room.passage.map(logical),
         screen: Vec2::new(screen.x, screen.y),
         pixels_per_point: zoom,
-        window: plan.window,
+        window: if ui.rung == Rung::Elevation {
+            PlanWindow {
+                start_m: 0.0,
+                length_m: conditions.length_m() as f32,
+            }
+        } else {
+            plan.window
+        },
         gap_m: conditions.gap_m() as f32,
         pitch_m: field_m / conditions.wires_per_field() as f32,
         fields: conditions.collector.fields,
         field_m,
         scale: plan.field_scale,
         theme: ui.theme,
-        field_map: ui.field_map,
-        tracers: ui.tracers,
+        field_map: ui.field_map && ui.rung == Rung::Plan,
+        tracers: ui.tracers && ui.rung == Rung::Plan,
+        side: (ui.rung == Rung::Elevation).then(|| {
+            let measures =
+                Measures::new(conditions, section.elevation.hoppers, section.elevation.gas);
+            SideSpan {
+                plate_m: measures.plate_m as f32,
+                brim_m: measures.brim_m as f32,
+                roof_m: measures.roof_m as f32,
+            }
+        }),
     };
     plan_frame.set_if_neq(wanted);
     *drawing_rect = DrawingRect {

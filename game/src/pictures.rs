@@ -7,6 +7,7 @@ use ashlane_lessons::command_line::PictureWish;
 use ashlane_panels::{
     SectionView,
     drawing::svg,
+    elevation::{ElevationView, still_drawing as still_elevation},
     plan::{FieldScale, PlanView, still_drawing as still_plan},
     section::still_drawing,
     state::{Rung, UiState},
@@ -18,7 +19,7 @@ use ashlane_shared::{
 use bevy::{prelude::*, render::render_resource::TextureFormat};
 
 use crate::{
-    close_looks::{GrainStand, SetStand, WireStand},
+    close_looks::{GrainStand, SetStand, SideStand, WireStand},
     files,
     flight::Flight,
     interface::Arrangement,
@@ -80,8 +81,10 @@ fn follow(flight: &mut Flight, ui: &UiState) -> Result<()> {
 
 /// What the section shows of a flight, as SVG.
 fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String> {
-    if ui.rung == Rung::Plan {
-        return Ok(plan_svg(flight, ui, size));
+    match ui.rung {
+        Rung::Plan => return Ok(plan_svg(flight, ui, size)),
+        Rung::Elevation => return elevation_svg(flight, ui, size),
+        _ => {}
     }
     let frame = flight.frame();
     let (wire, grain) = (WireStand::new(&frame, ui.field)?, GrainStand::of(&frame));
@@ -89,7 +92,9 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         Rung::Energization => Some(SetStand::new(flight.conditions(), ui.field)?),
         _ => None,
     };
+    let side = SideStand::new(flight)?;
     let section = SectionView {
+        elevation: side.view(flight, ui),
         plan: plan_view(flight, ui),
         wire: Some(wire.view(ui)),
         grain: grain.view(&frame, ui),
@@ -98,6 +103,18 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
     };
     let drawing = still_drawing(&section, ui, [size.0 as f32, size.1 as f32]);
     let title = format!("Field {}: {}", ui.field + 1, flight.conditions().title);
+    Ok(svg(&drawing, &title, ui.theme))
+}
+
+/// The elevation of a flight as SVG.
+fn elevation_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String> {
+    let stand = SideStand::new(flight)?;
+    let view = ElevationView {
+        labels: true,
+        ..stand.view(flight, ui)
+    };
+    let drawing = still_elevation(&view, &flight.frame(), [size.0 as f32, size.1 as f32]);
+    let title = format!("Elevation: {}", flight.conditions().title);
     Ok(svg(&drawing, &title, ui.theme))
 }
 

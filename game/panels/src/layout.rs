@@ -256,7 +256,7 @@ fn right_width(view: &AppView<'_>) -> f32 {
 /// Height below which the strip is a tab: a closer look has more below it than the plan.
 fn low(state: &UiState) -> f32 {
     match state.rung {
-        Rung::Plan => LOW,
+        Rung::Plan | Rung::Elevation => LOW,
         Rung::Wire | Rung::Grain | Rung::Energization => TALL,
     }
 }
@@ -325,7 +325,7 @@ fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
 
 /// The section with the cautions that belong to it.
 fn cautioned_section_ui(ui: &mut Ui, section: &SectionView<'_>, state: &mut UiState) -> Room {
-    if state.rung != Rung::Plan {
+    if !matches!(state.rung, Rung::Plan | Rung::Elevation) {
         let frame = Frame::new()
             .fill(Ink::Panel.colour(state.theme))
             .inner_margin(Margin::symmetric(10, 4));

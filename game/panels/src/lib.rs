@@ -13,6 +13,7 @@ mod controls;
 pub mod csv;
 mod dialogs;
 pub mod drawing;
+pub mod elevation;
 pub mod energization;
 pub mod faults;
 mod fields_table;

@@ -89,7 +89,9 @@ impl Default for UiState {
 /// A step of the ladder of scales.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Rung {
-    /// The plan: collector, field or gas passage, as far as it is zoomed.
+    /// The whole machine from the side.
+    Elevation,
+    /// The plan: all fields, one, or a gas passage, as far as it is zoomed.
     #[default]
     Plan,
     /// One wire.
@@ -105,6 +107,7 @@ impl Rung {
     #[must_use]
     pub fn of_view(name: &str) -> Self {
         match name {
+            "elevation" => Self::Elevation,
             "wire" => Self::Wire,
             "grain" => Self::Grain,
             "energization" => Self::Energization,

@@ -19,7 +19,7 @@ use bevy::{
 };
 
 use crate::{flight::Flight, schedule::FrameStage, session::Session};
-pub(crate) use stands::{GrainStand, SetStand, WireStand};
+pub(crate) use stands::{GrainStand, SetStand, SideStand, WireStand};
 
 /// Adds the systems that work them out.
 pub(crate) fn plugin(app: &mut App) {
@@ -32,6 +32,8 @@ pub(crate) fn plugin(app: &mut App) {
 pub(crate) struct CloseLooks {
     /// What they were worked out for.
     of: Option<(Conditions, FieldState)>,
+    /// The machine from the side.
+    pub(crate) side: SideStand,
     /// The wire.
     wire: Option<WireStand>,
     /// The grain.
@@ -80,9 +82,12 @@ impl CloseLooks {
 }
 
 fn prepare(flight: Res<Flight>, mut session: ResMut<Session>, mut looks: ResMut<CloseLooks>) {
+    if let Err(error) = looks.side.go_on(&flight) {
+        session.complain(format!("The machine from the side: {error}"));
+    }
     let frame = flight.frame();
     match session.ui.rung {
-        Rung::Plan | Rung::Energization => return,
+        Rung::Plan | Rung::Energization | Rung::Elevation => return,
         Rung::Grain => return looks.grain.go_on(&frame),
         Rung::Wire => {}
     }

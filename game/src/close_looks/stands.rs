@@ -1,7 +1,8 @@
 //! The numbers behind each closer look: one wire, one grain, one electrical set.
 
 use ashlane_panels::{
-    energization::EnergizationView, grain::GrainView, state::UiState, wire::WireView,
+    elevation::ElevationView, energization::EnergizationView, grain::GrainView, state::UiState,
+    wire::WireView,
 };
 use ashlane_shared::{
     checks::{GrainCurves, charge_check, grain_forces, speed_check},
@@ -12,8 +13,13 @@ use ashlane_shared::{
         energization::Trace,
         gas,
     },
-    simulation::{FieldEnergization, Frame, corona, electrics, energization_of, wire_row},
+    plant::HopperState,
+    simulation::{
+        FieldEnergization, Frame, GasAlong, corona, electrics, energization_of, gas_along, wire_row,
+    },
 };
+
+use crate::flight::Flight;
 
 /// Current at which a solved field is as good as at onset, A/m: a millionth of the usual.
 const ONSET_CURRENT_A_M: f64 = 1e-10;
@@ -21,6 +27,55 @@ const ONSET_CURRENT_A_M: f64 = 1e-10;
 /// Seed of the sparks on show, and how long the recorder writes, s: a minute is enough for the check of its mean.
 const TRACE_SEED: u64 = 1;
 const TRACE_S: f64 = 80.0;
+
+/// What the elevation needs besides the flight: the gas along its way, worked out once, and the hoppers of this moment.
+#[derive(Debug, Default)]
+pub(crate) struct SideStand {
+    of: Option<Conditions>,
+    gas: Option<GasAlong>,
+    hoppers: Vec<HopperState>,
+}
+
+impl SideStand {
+    /// The machine of a flight.
+    ///
+    /// # Errors
+    /// A formula refused the state.
+    pub(crate) fn new(flight: &Flight) -> Result<Self, PhysicsError> {
+        let mut stand = Self::default();
+        stand.go_on(flight)?;
+        Ok(stand)
+    }
+
+    /// Goes on to the present moment.
+    ///
+    /// # Errors
+    /// A formula refused the state.
+    pub(super) fn go_on(&mut self, flight: &Flight) -> Result<(), PhysicsError> {
+        let conditions = flight.conditions();
+        if self.of.as_ref() != Some(conditions) {
+            self.gas = Some(gas_along(conditions)?);
+            self.of = Some(conditions.clone());
+        }
+        self.hoppers = flight.machine().hoppers()?;
+        Ok(())
+    }
+
+    /// As the panels draw it.
+    pub(crate) fn view<'a>(&'a self, flight: &'a Flight, ui: &UiState) -> ElevationView<'a> {
+        let frame = flight.frame();
+        ElevationView {
+            conditions: flight.conditions(),
+            fields: frame.fields(),
+            plates: flight.machine().plates(),
+            hoppers: &self.hoppers,
+            gas: self.gas.as_ref(),
+            step: frame.step(),
+            units: ui.units,
+            labels: ui.labels,
+        }
+    }
+}
 
 /// The electrical set of one field with what its recorder wrote.
 #[derive(Debug)]

@@ -1,12 +1,13 @@
 //! How a grain looks: radius by size, colour by charge, shape by fate; the same bytes for both ways of drawing.
 
 use ashlane_panels::{
+    elevation::grain_height_m,
     plan::grain_radius,
     theme::{Ink, Theme},
 };
 use ashlane_shared::simulation::{Frame, Grain, StuckGrain};
 
-use super::{PlanFrame, tracers::Tracers};
+use super::{PlanFrame, SideSpan, tracers::Tracers};
 
 /// Spots that can be drawn at a time: grains in the gas, on the plates, and tracers.
 pub(super) const CAPACITY: usize = 65_536;
@@ -58,9 +59,11 @@ pub(super) fn spots<'a>(
     let shown =
         plan.window.start_m - margin_m..plan.window.start_m + plan.window.length_m + margin_m;
     let (here, there) = (shown.clone(), shown.clone());
+    let side = plan.side;
     let stuck = frame
         .deposits
         .recent()
+        .take(if side.is_some() { 0 } else { usize::MAX })
         .filter(move |grain| here.contains(&grain.along_m))
         .map(move |grain| on_plate(grain, gap_m, theme));
     let gas = tracers
@@ -76,7 +79,10 @@ pub(super) fn spots<'a>(
     let flying = frame
         .grains()
         .filter(move |grain| shown.contains(&grain.along_m))
-        .map(move |grain| in_gas(&grain, theme));
+        .map(move |grain| match side {
+            Some(side) => from_the_side(&grain, side, gap_m, theme),
+            None => in_gas(&grain, theme),
+        });
     let gas = gas.take(if plan.tracers { usize::MAX } else { 0 });
     stuck.chain(gas).chain(flying).take(CAPACITY)
 }
@@ -98,6 +104,18 @@ fn in_gas(grain: &Grain, theme: Theme) -> Spot {
         },
         rgb: charge_rgb(grain.charge_share, theme),
         shape,
+    }
+}
+
+/// Smaller, for the machine is far away; the height takes the place of the distance from the wires.
+fn from_the_side(grain: &Grain, side: SideSpan, gap_m: f32, theme: Theme) -> Spot {
+    let spot = in_gas(grain, theme);
+    let height_m = grain_height_m(f64::from(side.plate_m), grain) as f32;
+    let share = (height_m - side.brim_m) / (side.roof_m - side.brim_m);
+    Spot {
+        across_m: (2.0 * share - 1.0) * gap_m,
+        radius: 0.7 * spot.radius,
+        ..spot
     }
 }
 

@@ -51,6 +51,19 @@ pub(crate) struct PlanFrame {
     pub(crate) field_map: bool,
     /// Whether gas tracers are shown.
     pub(crate) tracers: bool,
+    /// Heights of the shown space, where the machine is seen from the side and not from above.
+    pub(crate) side: Option<SideSpan>,
+}
+
+/// Heights over the bottom edge of the plates, m.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct SideSpan {
+    /// Of the plates.
+    pub(crate) plate_m: f32,
+    /// Of the brims of the hoppers, where the shown space begins.
+    pub(crate) brim_m: f32,
+    /// Of the roof, where it ends.
+    pub(crate) roof_m: f32,
 }
 
 impl Default for PlanFrame {
@@ -74,6 +87,7 @@ impl Default for PlanFrame {
             theme: Theme::Dark,
             field_map: true,
             tracers: true,
+            side: None,
         }
     }
 }

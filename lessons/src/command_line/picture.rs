@@ -10,7 +10,11 @@ use super::{
 use ashlane_shared::conditions::nearest;
 
 /// What can be shown: name, and what it is.
-pub const VIEWS: [(&str, &str); 5] = [
+pub const VIEWS: [(&str, &str); 6] = [
+    (
+        "elevation",
+        "the whole machine from the side, to scale, with dust, hoppers and readings",
+    ),
     (
         "plan",
         "one gas passage from above, with its agreement strip",

@@ -13,7 +13,7 @@ mod trend;
 use crate::{
     conditions::Conditions,
     physics::{PhysicsError, rapping},
-    plant::{Plant, PlantReading, Rates, Returned},
+    plant::{HopperState, Plant, PlantReading, Rates, Returned},
     simulation::{
         Clock, Command, CommandError, Digest, FIELD_DELAY_STEPS, Flown, Frame, Ledger,
         LoggedCommand, PLANT_TIMES, Simulation, TIME_STEP_S, electrics_are_ready,
@@ -241,6 +241,14 @@ impl Machine {
     #[must_use]
     pub fn plant_time_s(&self) -> f64 {
         self.plant.time_s()
+    }
+
+    /// The rows of hoppers at this moment.
+    ///
+    /// # Errors
+    /// A formula refused the state.
+    pub fn hoppers(&self) -> Result<Vec<HopperState>, PhysicsError> {
+        self.plant.hoppers()
     }
 
     /// What the instruments of the plant showed every [`TREND_EVERY_S`], the last week of it; nothing before the plant

@@ -12,6 +12,7 @@
 
 mod beside_flight;
 mod fields;
+mod hopper_state;
 mod layer;
 mod puffs;
 mod rates;
@@ -36,13 +37,14 @@ use crate::{
 };
 pub(crate) use beside_flight::Returned;
 use fields::Fields;
+pub use hopper_state::HopperState;
 use layer::{Blow, PlateLayer};
 use puffs::Puffs;
 pub use puffs::{REFRACTIVE_INDEX, STACK_M, WAVELENGTH_M};
 pub use rates::{Fate, Rates};
 pub use reading::{FieldReading, PlantReading};
 use row::HopperRow;
-pub use row::{ALARM_LEVEL, OUTLET_SHARE};
+pub use row::{ALARM_LEVEL, OUTLET_SHARE, ROOM_M};
 pub use segments::{SEGMENTS_ALONG, SEGMENTS_HIGH};
 use segments::{height_shares, segment_shares};
 use shaft::Shaft;

@@ -13,7 +13,7 @@ pub const OUTLET_SHARE: f64 = 0.1;
 /// Level of the alarm as a share of the height. Teaching value, no source: the site's own probe is where it is.
 pub const ALARM_LEVEL: f64 = 0.8;
 /// Room between the top of the hoppers and the frame of the wires, m. Teaching value, no source.
-const ROOM_M: f64 = 1.0;
+pub const ROOM_M: f64 = 1.0;
 /// Slope of a heap of ash at rest, degrees: middle of 35 to 45; common practice, no source.
 const REPOSE_DEGREES: f64 = 40.0;
 
@@ -110,6 +110,11 @@ impl HopperRow {
     /// Share of the volume that is full; above 1 the ash stands over the brim.
     pub(super) fn filled(&self) -> f64 {
         self.volume_m3() / self.hopper.volume_m3()
+    }
+
+    /// Depth from brim to outlet, m.
+    pub(super) fn height_m(&self) -> f64 {
+        self.hopper.height_m()
     }
 
     /// Level as a share of the height, 1 where it is full and more.

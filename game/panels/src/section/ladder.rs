@@ -51,7 +51,7 @@ pub(crate) fn ladder_ui(
                 ui.separator();
                 grain_sizes_ui(ui, view.conditions, state, out);
             }
-            Rung::Energization => {}
+            Rung::Energization | Rung::Elevation => {}
             Rung::Wire => {
                 ui.separator();
                 for (layer, text, hover) in [
@@ -106,7 +106,19 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
     );
     let plan = state.rung == Rung::Plan;
     let whole = plan && state.window.length_m > 0.999 * total_m;
-    if step(ui, whole, "Collector", "All fields, one after the other").clicked() {
+    let side = state.rung == Rung::Elevation;
+    if step(ui, side, "Collector", "The whole machine from the side").clicked() {
+        state.rung = Rung::Elevation;
+    }
+    between(ui, state);
+    if step(
+        ui,
+        whole,
+        "Plan",
+        "All fields from above, one after the other",
+    )
+    .clicked()
+    {
         show(state, total_m, 0.0, total_m);
     }
     between(ui, state);
@@ -120,12 +132,12 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
                     && (state.window.length_m - field_m).abs() < 1e-3
             }
             Rung::Wire | Rung::Energization => field == present,
-            Rung::Grain => false,
+            Rung::Grain | Rung::Elevation => false,
         };
         let number = format!("{}", field + 1);
         if step(ui, shown, &number, &format!("Field {number}")).clicked() {
             state.field = field;
-            if matches!(state.rung, Rung::Plan | Rung::Grain) {
+            if matches!(state.rung, Rung::Plan | Rung::Grain | Rung::Elevation) {
                 show(state, total_m, start_m, field_m);
             }
         }
@@ -153,7 +165,7 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
 fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
     let field = match state.rung {
         Rung::Plan => ((state.window.start_m + 0.5 * state.window.length_m) / field_m) as usize,
-        Rung::Wire | Rung::Grain | Rung::Energization => state.field,
+        Rung::Wire | Rung::Grain | Rung::Energization | Rung::Elevation => state.field,
     };
     field.min(fields.saturating_sub(1))
 }

@@ -1,6 +1,7 @@
 //! The big drawing in the middle of the window: the plan, or a closer look, with the ladder of scales above it.
 
 mod cautions;
+mod elevation;
 mod figure;
 mod ladder;
 mod plan;
@@ -15,6 +16,7 @@ pub use still::still_drawing;
 
 use crate::{
     checks::CheckLine,
+    elevation::{self as side, ElevationView},
     energization::{self, EnergizationView},
     grain::{self, GrainView},
     plan::PlanView,
@@ -34,6 +36,8 @@ pub struct Room {
 /// What the big drawing can show at this moment.
 #[derive(Clone, Copy, Debug)]
 pub struct SectionView<'a> {
+    /// The whole machine from the side.
+    pub elevation: ElevationView<'a>,
     /// The plan of the passage.
     pub plan: PlanView<'a>,
     /// The close look at one wire, where it has been prepared.
@@ -63,6 +67,7 @@ impl<'a> SectionView<'a> {
     pub fn checks(&self, rung: Rung) -> Vec<CheckLine> {
         match rung {
             Rung::Plan => Vec::new(),
+            Rung::Elevation => side::checks(&self.elevation),
             Rung::Wire => self.wire.as_ref().map(wire::checks).unwrap_or_default(),
             Rung::Grain => self.grain.as_ref().map(grain::checks).unwrap_or_default(),
             Rung::Energization => self
@@ -82,6 +87,7 @@ pub(crate) fn section_ui(
     rect: Rect,
 ) -> Room {
     match state.rung {
+        Rung::Elevation => elevation::scrolled_elevation_ui(ui, &section.elevation, state, rect),
         Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
         Rung::Wire | Rung::Grain | Rung::Energization => {
             figure::scrolled_ui(ui, section, state, rect)

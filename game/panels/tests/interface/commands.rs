@@ -102,9 +102,12 @@ fn one_field_can_be_shown_by_its_button() {
         (shown.start_m - 6.0).abs() < 1e-4 && (shown.length_m - 3.0).abs() < 1e-4,
         "{shown:?}"
     );
-    harness.get_by_label("Collector").click();
+    harness.get_by_label("Plan").click();
     harness.run_steps(2);
     assert!((harness.state().ui.window.length_m - 12.0).abs() < 1e-4);
+    harness.get_by_label("Collector").click();
+    harness.run_steps(2);
+    assert_eq!(harness.state().ui.rung, Rung::Elevation);
 }
 
 #[test]

@@ -8,6 +8,7 @@ mod caught;
 mod clocks;
 mod commands;
 mod drawings;
+mod elevation;
 mod energization;
 mod everywhere;
 mod face;

@@ -9,6 +9,7 @@ use ashlane_lessons::{
 use ashlane_panels::{
     Room, SectionView,
     command::UiCommand,
+    elevation::ElevationView,
     faults::{FaultSwitch, FaultsView},
     fonts,
     plan::{FieldScale, PlanView},
@@ -25,7 +26,7 @@ use ashlane_shared::{
 };
 use egui_kittest::Harness;
 
-use crate::{energization, face, grain, plant, wire};
+use crate::{elevation, energization, face, grain, plant, wire};
 
 /// What stands behind the panels.
 pub(crate) struct Backdrop {
@@ -216,6 +217,10 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
     let moment = backdrop.simulation.frame();
     let conditions = &backdrop.conditions;
     SectionView {
+        elevation: ElevationView {
+            labels: ui.labels,
+            ..elevation::view(backdrop, ui.units)
+        },
         plan: PlanView {
             conditions,
             fields: moment.fields(),

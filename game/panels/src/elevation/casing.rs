@@ -1,0 +1,68 @@
+//! The gas-tight shell on its legs, the ground it stands on, and a person for scale.
+
+use super::ElevationPlaces;
+use crate::{drawing::Drawing, theme::Ink};
+
+/// Width of a wall on the drawing, points.
+pub(super) const WALL: f32 = 2.5;
+
+pub(super) fn ground(drawing: &mut Drawing, places: &ElevationPlaces) {
+    let measures = &places.measures;
+    let [left, _, right, _] = measures.extent_m();
+    let ground_m = measures.ground_m();
+    drawing.rect(
+        places.at(left, ground_m),
+        places.at(right, ground_m - 0.35),
+        Ink::Rule,
+        0.5,
+    );
+    drawing.line(
+        [places.at(left, ground_m), places.at(right, ground_m)],
+        Ink::Metal,
+        1.5,
+    );
+}
+
+/// Roof, end walls with the mouths of the nozzles, legs.
+pub(super) fn casing(drawing: &mut Drawing, places: &ElevationPlaces) {
+    let measures = &places.measures;
+    let (left_m, right_m) = measures.walls_m();
+    let (roof_m, brim_m) = (measures.roof_m, measures.brim_m);
+    for field in 0..=measures.fields {
+        // A leg below every row of hoppers' joints.
+        let x_m = if field == 0 {
+            left_m
+        } else if field == measures.fields {
+            right_m
+        } else {
+            measures.field_at_m(field) - 0.5 * measures.walkway_m
+        };
+        drawing.line(
+            [places.at(x_m, brim_m), places.at(x_m, measures.ground_m())],
+            Ink::Metal,
+            2.0,
+        );
+    }
+    drawing.line(
+        [places.at(left_m, roof_m), places.at(right_m, roof_m)],
+        Ink::Metal,
+        WALL,
+    );
+}
+
+/// Somebody on the roof walkway; 1.75 m.
+pub(super) fn person(drawing: &mut Drawing, places: &ElevationPlaces) {
+    let measures = &places.measures;
+    let (x_m, foot_m) = (
+        measures.walls_m().1 + measures.nozzle_m + 0.6,
+        measures.ground_m(),
+    );
+    let at = |dx_m: f64, up_m: f64| places.at(x_m + dx_m, foot_m + up_m);
+    let ink = Ink::Text;
+    drawing.line([at(0.0, 0.85), at(0.0, 1.45)], ink, 2.0);
+    for side in [-1.0, 1.0] {
+        drawing.line([at(0.0, 0.85), at(0.22 * side, 0.0)], ink, 1.6);
+        drawing.line([at(0.0, 1.4), at(0.3 * side, 0.8)], ink, 1.4);
+    }
+    drawing.dot(at(0.0, 1.6), (0.16 * places.scale).max(1.6), ink);
+}

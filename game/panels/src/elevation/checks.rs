@@ -1,0 +1,41 @@
+//! What the elevation shows, computed in two ways: the ash under the drawn level of the fullest hopper against the books.
+
+use ashlane_shared::{plant::OUTLET_SHARE, units::Dimension};
+
+use super::ElevationView;
+use crate::checks::CheckLine;
+
+/// Largest difference that is rounding, as a share.
+const ROUNDING: f64 = 1e-6;
+
+/// The agreement lines; none while all hoppers are empty or full to the brim.
+///
+/// `H/6 (A_0 + 4 A_{1/2} + A_1) ρ` of the drawn frustum (prismoidal formula, exact for it) against the booked mass
+#[must_use]
+pub fn checks(view: &ElevationView<'_>) -> Vec<CheckLine> {
+    let rows = view.hoppers.iter().enumerate();
+    let partly = rows.filter(|(_, row)| row.filled > 0.0 && row.filled < 1.0);
+    let Some((index, row)) = partly.max_by(|one, other| one.1.level.total_cmp(&other.1.level))
+    else {
+        return Vec::new();
+    };
+    let collector = &view.conditions.collector;
+    let width_m = collector.passages as f64 * collector.plate_spacing_m;
+    let side = |share: f64| OUTLET_SHARE + (1.0 - OUTLET_SHARE) * share;
+    let area_m2 = |share: f64| side(share) * collector.field_length_m * side(share) * width_m;
+    let level_m = row.level * row.height_m;
+    let volume_m3 =
+        level_m / 6.0 * (area_m2(0.0) + 4.0 * area_m2(0.5 * row.level) + area_m2(row.level));
+    let drawn_kg = volume_m3 * view.conditions.hoppers.ash_density_kg_m3;
+    vec![CheckLine::of_ratio(
+        "ash under the drawn level, by the prismoidal formula, against the books",
+        format!(
+            "row {}: {} and {}",
+            index + 1,
+            view.text(drawn_kg, Dimension::Mass),
+            view.text(row.ash_kg, Dimension::Mass)
+        ),
+        drawn_kg / row.ash_kg,
+        ROUNDING,
+    )]
+}

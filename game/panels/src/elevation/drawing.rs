@@ -1,0 +1,77 @@
+//! The whole figure, back to front: what stands behind, the casing, what is inside, roof, hoppers, ducts, words.
+
+use ashlane_shared::units::Dimension;
+
+use super::{
+    ElevationPlaces, ElevationView, Measures, casing, ducts, hoppers, inside, labels, roof,
+};
+use crate::{
+    drawing::{Anchor, Drawing, Point, fitting, text_width},
+    plan::nice_below,
+    theme::{BODY, Ink, SMALL},
+};
+
+/// The drawn lines and words in a drawing of this size; the dust flies between them.
+#[must_use]
+pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
+    let places = places(view, size);
+    let mut drawing = Drawing::new(size);
+    casing::ground(&mut drawing, &places);
+    ducts::ducts(&mut drawing, view, &places);
+    casing::casing(&mut drawing, &places);
+    inside::fields(&mut drawing, view, &places);
+    hoppers::hoppers(&mut drawing, view, &places);
+    roof::roof(&mut drawing, view, &places);
+    casing::person(&mut drawing, &places);
+    heading(&mut drawing, view);
+    if view.labels {
+        labels::labels(&mut drawing, view, &places);
+    }
+    scale_bar(&mut drawing, view, &places);
+    drawing
+}
+
+pub(super) fn places(view: &ElevationView<'_>, size: Point) -> ElevationPlaces {
+    let measures = Measures::new(view.conditions, view.hoppers, view.gas);
+    ElevationPlaces::new(measures, size)
+}
+
+fn heading(drawing: &mut Drawing, view: &ElevationView<'_>) {
+    let collector = &view.conditions.collector;
+    let height = view.text(collector.plate_height_m, Dimension::Length);
+    let face = view.text(view.conditions.gas_velocity_m_s(), Dimension::Velocity);
+    let texts = [
+        format!(
+            "Elevation, gas from left to right · plates {height} high · {face} through the fields"
+        ),
+        format!("Elevation · gas {face}"),
+        "Elevation".to_owned(),
+    ];
+    let room = drawing.size[0] - 24.0;
+    let fits = |text: &&String| text_width(text, BODY, true) < room;
+    let text = texts.iter().find(fits).map_or("", String::as_str);
+    drawing.bold([12.0, 14.0], Anchor::Left, text, BODY, Ink::Text);
+}
+
+fn scale_bar(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
+    let length_m = nice_below(120.0 / f64::from(places.scale));
+    let y = drawing.size[1] - 12.0;
+    let width = places.scale * length_m as f32;
+    drawing.line([[12.0, y], [12.0 + width, y]], Ink::Text, 2.0);
+    for x in [12.0, 12.0 + width] {
+        drawing.line([[x, y - 4.0], [x, y + 4.0]], Ink::Text, 2.0);
+    }
+    let after = 20.0 + width;
+    let text = view.text(length_m, Dimension::Length);
+    drawing.text([after, y], Anchor::Left, text, SMALL, Ink::Text);
+    let texts = [
+        "to scale; stack cut; wires, layers, grains and insulators not to scale; way of the grains stretched over the walkways"
+            .to_owned(),
+        "to scale; stack cut; wires, layers, grains not to scale".to_owned(),
+        "stack cut; grains not to scale".to_owned(),
+    ];
+    let room = drawing.size[0] - after - 110.0;
+    let text = fitting(&texts, room);
+    let right = [drawing.size[0] - 12.0, y];
+    drawing.text(right, Anchor::Right, text, SMALL, Ink::Faint);
+}

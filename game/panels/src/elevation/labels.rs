@@ -1,0 +1,186 @@
+//! Names with leader lines in rows above and below the machine, and what the instruments at its ends show.
+
+use ashlane_shared::{
+    physics::gas_path::pressure::Station,
+    simulation::GasAlong,
+    units::{Dimension, number_text},
+};
+
+use super::{
+    ElevationPlaces, ElevationView,
+    ducts::{across_nozzle_m, plates_at_m},
+    roof::{SET_M, SUPPORTS},
+};
+use crate::{
+    drawing::{Anchor, Drawing, Point, text_width},
+    theme::{Ink, SMALL},
+};
+
+/// Rows of names below the heading, and distance between them.
+const FIRST: f32 = 34.0;
+const ROW: f32 = 17.0;
+/// Room between two names in a row.
+const BETWEEN: f32 = 14.0;
+
+pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
+    let foot = drawing.size[1] - 34.0;
+    let mut seats = Vec::new();
+    for (y, names) in [
+        (FIRST, upper_names(view, places)),
+        (FIRST + ROW, lower_names(view, places)),
+        (foot, foot_names(places)),
+    ] {
+        seats.extend(seated(names, y, drawing.size[0]));
+    }
+    // Words lie over the lines of other rows.
+    for seat in &seats {
+        let side = if seat.target[1] > seat.at[1] {
+            8.0
+        } else {
+            -8.0
+        };
+        let reach = seat.half - 4.0;
+        let from = [
+            seat.target[0].clamp(seat.at[0] - reach, seat.at[0] + reach),
+            seat.at[1] + side,
+        ];
+        drawing.line([from, seat.target], Ink::Faint, 0.8);
+        drawing.dot(seat.target, 2.2, Ink::Faint);
+    }
+    for seat in seats {
+        drawing.label(seat.at, Anchor::Centre, seat.text, SMALL, Ink::Text);
+    }
+}
+
+/// A name and what it points at.
+type Name = (Point, String);
+
+fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
+    let measures = &places.measures;
+    let last = measures.fields.saturating_sub(1);
+    let support_m = measures.field_at_m(0) + SUPPORTS[1] * measures.field_m;
+    let set_m = measures.field_at_m(1.min(last)) + 0.5 * (measures.field_m + SET_M.0);
+    vec![
+        (
+            places.at(measures.riser_at_m(), measures.axis_m()),
+            format!("turning vanes{}", gas_words(view, Station::InletDuct)),
+        ),
+        (
+            places.at(support_m, measures.roof_m + 0.6),
+            "support insulator in its heated box".to_owned(),
+        ),
+        (
+            places.at(set_m, measures.roof_m + 0.9),
+            "transformer-rectifier".to_owned(),
+        ),
+        (
+            places.at(measures.stack_at_m(), measures.roof_m),
+            format!("stack{}", gas_words(view, Station::Stack)),
+        ),
+    ]
+}
+
+fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
+    let measures = &places.measures;
+    let last = measures.fields.saturating_sub(1);
+    let frame_m = measures.field_at_m(2.min(last)) + 0.5 * measures.field_m;
+    let plate_m = measures.field_at_m(last) + 0.85 * measures.field_m;
+    let mut names = Vec::new();
+    if let Some(x_m) = plates_at_m(view, places).first() {
+        let (_, high_m) = across_nozzle_m(places, *x_m);
+        let target = places.at(*x_m, high_m - 0.6);
+        names.push((target, "perforated distribution plate".to_owned()));
+    }
+    names.extend([
+        (
+            places.at(
+                measures.field_at_m(0) + 0.4 * measures.field_m,
+                0.9 * measures.plate_m,
+            ),
+            "discharge electrodes".to_owned(),
+        ),
+        (
+            places.at(frame_m, measures.plate_m + 0.2),
+            "high-voltage frame".to_owned(),
+        ),
+        (
+            places.at(plate_m, 0.75 * measures.plate_m),
+            "collecting plate, grounded".to_owned(),
+        ),
+    ]);
+    names
+}
+
+fn foot_names(places: &ElevationPlaces) -> Vec<Name> {
+    let measures = &places.measures;
+    let last = measures.fields.saturating_sub(1);
+    let outlet_m = measures.brim_m - measures.hopper_m;
+    let hammer_m = measures.field_at_m(0) + measures.field_m + 0.14;
+    let middle_m = measures.field_at_m(1.min(last)) + 0.5 * measures.field_m;
+    vec![
+        (
+            places.at(hammer_m, 0.28),
+            "tumbling hammer on its anvil".to_owned(),
+        ),
+        (
+            places.at(middle_m, outlet_m - 0.5),
+            "knife gate, airlock".to_owned(),
+        ),
+        (
+            places.at(measures.walls_m().1 - 0.3, outlet_m - 1.05),
+            "ash conveyor".to_owned(),
+        ),
+        (
+            places.at(measures.fan_at_m(), measures.ground_m() + 0.8),
+            "ID fan".to_owned(),
+        ),
+    ]
+}
+
+/// Temperature, oxygen and draught at a station.
+fn gas_words(view: &ElevationView<'_>, station: Station) -> String {
+    let at = |gas: &GasAlong| {
+        let here = gas.at(station)?;
+        let oxygen = number_text((1e3 * here.oxygen_dry).round() / 10.0, 3);
+        Some(format!(
+            ": {}, {oxygen} % O₂, {}",
+            view.text(here.temperature_k, Dimension::Temperature),
+            view.text(here.static_gauge_pa, Dimension::Pressure),
+        ))
+    };
+    view.gas.and_then(at).unwrap_or_default()
+}
+
+/// A name at its place.
+struct Seat {
+    at: Point,
+    half: f32,
+    target: Point,
+    text: String,
+}
+
+/// Names side by side in a row, each as near to what it points at as there is room, in short where the long form has none;
+/// those that find none are left out.
+fn seated(names: Vec<Name>, y: f32, width: f32) -> Vec<Seat> {
+    let mut free_from = 10.0_f32;
+    let mut seats = Vec::new();
+    for (target, text) in names {
+        let short = text.split(':').next().unwrap_or_default().to_owned();
+        for text in [text, short] {
+            let half = 0.5 * text_width(&text, SMALL, false);
+            let centre = target[0].max(free_from + half).min(width - 10.0 - half);
+            let near = (centre - target[0]).abs() < half + 90.0;
+            if centre - half >= free_from - 0.5 && near {
+                free_from = centre + half + BETWEEN;
+                seats.push(Seat {
+                    at: [centre, y],
+                    half,
+                    target,
+                    text,
+                });
+                break;
+            }
+        }
+    }
+    seats
+}

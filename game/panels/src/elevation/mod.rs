@@ -1,0 +1,67 @@
+//! The elevation: the whole machine from the side, to scale from the sheet, with its gas, dust, hoppers and what stands on it.
+
+mod casing;
+mod checks;
+mod drawing;
+mod ducts;
+mod hoppers;
+mod inside;
+mod labels;
+mod measures;
+mod places;
+mod roof;
+mod still;
+
+pub use checks::checks;
+pub use drawing::drawing;
+pub use measures::Measures;
+pub use places::ElevationPlaces;
+pub use still::still_drawing;
+
+use ashlane_shared::{
+    conditions::Conditions,
+    machine::FieldPlates,
+    plant::HopperState,
+    simulation::{FieldState, GasAlong, Grain},
+    units::{Dimension, UnitSystem, format},
+};
+
+/// Everything the elevation shows.
+#[derive(Clone, Copy, Debug)]
+pub struct ElevationView<'a> {
+    /// The conditions that hold.
+    pub conditions: &'a Conditions,
+    /// Electrical state of every field.
+    pub fields: &'a [FieldState],
+    /// How thick dust lies on the plates, and what fell.
+    pub plates: &'a [FieldPlates],
+    /// The rows of hoppers.
+    pub hoppers: &'a [HopperState],
+    /// The gas from duct to stack.
+    pub gas: Option<&'a GasAlong>,
+    /// Steps taken since the start.
+    pub step: u64,
+    /// Units of the labels.
+    pub units: UnitSystem,
+    /// Whether labels with leader lines are shown.
+    pub labels: bool,
+}
+
+impl ElevationView<'_> {
+    fn text(&self, value_si: f64, dimension: Dimension) -> String {
+        format(value_si, dimension, self.units)
+    }
+}
+
+/// Height at which a grain is drawn, over the bottom edge of the plates, m: where it goes around the charged zone it flies
+/// above the plates or below them.
+#[must_use]
+pub fn grain_height_m(plate_m: f64, grain: &Grain) -> f64 {
+    // Where exactly it flies there the model does not say: some place of that room, always the same for one height.
+    let share = (f64::from(grain.height_m) / plate_m).clamp(0.0, 1.0);
+    match (grain.bypassing, grain.through_hopper) {
+        (false, _) => f64::from(grain.height_m),
+        (true, false) => plate_m + 0.5 + 0.6 * share,
+        (true, true) => -0.5 - 0.8 * share,
+    }
+}

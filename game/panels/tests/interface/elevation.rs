@@ -1,0 +1,142 @@
+//! The machine from the side: to scale, legible, and its level of ash is that of the books.
+
+use std::sync::OnceLock;
+
+use ashlane_panels::elevation::{
+    ElevationPlaces, ElevationView, Measures, checks, drawing, grain_height_m, still_drawing,
+};
+use ashlane_shared::{
+    checks::Verdict,
+    conditions::{Conditions, demonstration},
+    plant::{HopperState, Plant, Rates},
+    simulation::{GasAlong, Grain, gas_along},
+    units::UnitSystem,
+};
+
+use crate::{
+    drawings::{SIZES, texts_are_legible},
+    support::{Backdrop, demonstration_backdrop},
+};
+
+/// The demonstration's hoppers after its first raps, and its gas.
+pub(crate) fn stand() -> &'static (Vec<HopperState>, GasAlong) {
+    static STAND: OnceLock<(Vec<HopperState>, GasAlong)> = OnceLock::new();
+    STAND.get_or_init(|| {
+        let conditions = demonstration();
+        let rates = Rates::count(&conditions, 4000, 3, |_| true);
+        let rates = rates.expect("possible").expect("to its end");
+        let mut plant = Plant::new(&conditions, rates).expect("possible");
+        plant.run(4.5 * 3600.0).expect("possible");
+        (
+            plant.hoppers().expect("possible"),
+            gas_along(&conditions).expect("possible"),
+        )
+    })
+}
+
+pub(crate) fn view(backdrop: &Backdrop, units: UnitSystem) -> ElevationView<'_> {
+    let frame = backdrop.simulation.frame();
+    ElevationView {
+        conditions: &backdrop.conditions,
+        fields: frame.fields(),
+        plates: &[],
+        hoppers: &stand().0,
+        gas: Some(&stand().1),
+        step: frame.step(),
+        units,
+        labels: true,
+    }
+}
+
+#[test]
+fn words_are_legible_at_every_size_in_both_unit_systems() {
+    for units in [UnitSystem::Si, UnitSystem::Us] {
+        for size in SIZES.into_iter().filter(|size| size[1] >= 384.0) {
+            let view = view(demonstration_backdrop(), units);
+            texts_are_legible(&drawing(&view, size), &format!("{units:?} {size:?}"));
+        }
+    }
+    let mut many = demonstration();
+    many.set_fields(8);
+    let backdrop = Backdrop::empty(many);
+    let bare = ElevationView {
+        hoppers: &[],
+        gas: None,
+        ..view(&backdrop, UnitSystem::Si)
+    };
+    texts_are_legible(&drawing(&bare, [840.0, 560.0]), "eight fields without gas");
+}
+
+#[test]
+fn one_scale_holds_for_both_directions_and_comes_from_the_sheet() {
+    let measures = |conditions: &Conditions| Measures::new(conditions, &stand().0, None);
+    let mut taller = demonstration();
+    taller.collector.plate_height_m *= 1.5;
+    for conditions in [demonstration(), taller] {
+        let places = ElevationPlaces::new(measures(&conditions), [840.0, 560.0]);
+        let (foot, top) = (
+            places.at(0.0, 0.0),
+            places.at(0.0, conditions.collector.plate_height_m),
+        );
+        let end = places.at(conditions.collector.field_length_m, 0.0);
+        let (up, along) = (foot[1] - top[1], end[0] - foot[0]);
+        let expected = conditions.collector.plate_height_m / conditions.collector.field_length_m;
+        assert!(
+            (f64::from(up / along) / expected - 1.0).abs() < 1e-4,
+            "{up} {along}"
+        );
+    }
+}
+
+#[test]
+fn the_ash_that_is_drawn_is_that_of_the_books() {
+    let right = view(demonstration_backdrop(), UnitSystem::Si);
+    let lines = checks(&right);
+    assert_eq!(lines.len(), 1, "a hopper holds ash after the first raps");
+    assert_eq!(lines[0].verdict, Verdict::Agree, "{lines:?}");
+    let mut wrong = stand().0.clone();
+    for row in &mut wrong {
+        row.level *= 1.01;
+    }
+    let wrong = ElevationView {
+        hoppers: &wrong,
+        ..right
+    };
+    assert_eq!(checks(&wrong)[0].verdict, Verdict::Disagree);
+    let empty = ElevationView {
+        hoppers: &[],
+        ..right
+    };
+    assert!(checks(&empty).is_empty());
+}
+
+#[test]
+fn dust_that_goes_around_the_plates_is_drawn_above_and_below_them() {
+    let grain = |bypassing, through_hopper| Grain {
+        along_m: 1.0,
+        across_m: 0.0,
+        height_m: 4.0,
+        diameter_m: 5e-6,
+        charge_share: 1.0,
+        bypassing,
+        through_hopper,
+    };
+    assert_eq!(grain_height_m(10.0, &grain(false, false)), 4.0);
+    assert!(grain_height_m(10.0, &grain(true, false)) > 10.0);
+    assert!(grain_height_m(10.0, &grain(true, true)) < 0.0);
+}
+
+#[test]
+fn every_grain_of_the_flight_is_in_the_still_figure() {
+    let backdrop = demonstration_backdrop();
+    let frame = backdrop.simulation.frame();
+    let view = view(backdrop, UnitSystem::Si);
+    let (whole, lines) = (
+        still_drawing(&view, &frame, [840.0, 560.0]),
+        drawing(&view, [840.0, 560.0]),
+    );
+    assert_eq!(
+        whole.items.len(),
+        lines.items.len() + frame.grains().count()
+    );
+}

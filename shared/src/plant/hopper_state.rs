@@ -1,0 +1,38 @@
+//! The rows of hoppers as somebody would see them who looks inside at this moment.
+
+use super::Plant;
+use crate::physics::PhysicsError;
+
+/// One row of hoppers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HopperState {
+    /// Ash in it, kg.
+    pub ash_kg: f64,
+    /// Depth from brim to outlet, m.
+    pub height_m: f64,
+    /// Height of the ash over the outlet as a share of the depth, at most 1.
+    pub level: f64,
+    /// Share of the volume that is full; above 1 the ash stands over the brim.
+    pub filled: f64,
+    /// Whether the level alarm is on.
+    pub alarm: bool,
+}
+
+impl Plant {
+    /// The rows of hoppers, that of the first field first.
+    ///
+    /// # Errors
+    /// A formula refused the state.
+    pub fn hoppers(&self) -> Result<Vec<HopperState>, PhysicsError> {
+        let state = |row: &super::HopperRow| {
+            Ok(HopperState {
+                ash_kg: row.total_kg(),
+                height_m: row.height_m(),
+                level: row.level()?,
+                filled: row.filled(),
+                alarm: row.is_alarmed()?,
+            })
+        };
+        self.rows.iter().map(state).collect()
+    }
+}
