@@ -21,12 +21,15 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     casing::casing(&mut drawing, &places);
     inside::fields(&mut drawing, view, &places);
     hoppers::hoppers(&mut drawing, view, &places);
-    roof::roof(&mut drawing, view, &places);
+    roof::roof(&mut drawing, &places);
     casing::person(&mut drawing, &places);
     heading(&mut drawing, view);
     if view.labels {
         labels::labels(&mut drawing, view, &places);
     }
+    // Readings lie over the leader lines of names.
+    roof::voltages(&mut drawing, view, &places);
+    hoppers::levels(&mut drawing, view, &places);
     scale_bar(&mut drawing, view, &places);
     drawing
 }

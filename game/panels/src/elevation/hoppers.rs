@@ -1,7 +1,7 @@
 //! The rows of hoppers with their ash, airlocks and the conveyor below.
 
 use super::{ElevationPlaces, ElevationView, casing::WALL};
-use ashlane_shared::plant::{ALARM_LEVEL, OUTLET_SHARE};
+use ashlane_shared::plant::{ALARM_LEVEL, HopperState, OUTLET_SHARE};
 
 use crate::{
     drawing::{Anchor, Drawing, text_width},
@@ -73,21 +73,23 @@ fn hopper(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPla
         Ink::Text,
         1.6,
     );
-    words(drawing, view, places, field, middle_m);
 }
 
-/// Level, and ash by mass; the word of the alarm.
-fn words(
+/// Levels, and ash by mass; the word of the alarm.
+pub(super) fn levels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
+    for (field, state) in view.hoppers.iter().enumerate().take(places.measures.fields) {
+        level(drawing, view, places, (field, state));
+    }
+}
+
+fn level(
     drawing: &mut Drawing,
     view: &ElevationView<'_>,
     places: &ElevationPlaces,
-    field: usize,
-    middle_m: f64,
+    (field, state): (usize, &HopperState),
 ) {
-    let Some(state) = view.hoppers.get(field) else {
-        return;
-    };
     let measures = &places.measures;
+    let middle_m = measures.field_at_m(field) + 0.5 * measures.field_m;
     let room = places.scale * (measures.field_m + measures.walkway_m) as f32 - 8.0;
     let kg = view.text(state.ash_kg, ashlane_shared::units::Dimension::Mass);
     let percent = format!("{:.0} % high", 100.0 * state.level);

@@ -5,7 +5,7 @@ use ashlane_shared::units::Dimension;
 
 use super::{ElevationPlaces, ElevationView};
 use crate::{
-    drawing::{Anchor, Drawing, text_width},
+    drawing::{Anchor, Drawing, Point, text_width},
     theme::{Ink, SMALL},
 };
 
@@ -17,14 +17,14 @@ pub(super) const SET_M: (f64, f64) = (1.05, 1.4);
 /// How far sets stand over the roof, m.
 const DECK_M: f64 = 0.25;
 
-pub(super) fn roof(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
+pub(super) fn roof(drawing: &mut Drawing, places: &ElevationPlaces) {
     let measures = &places.measures;
     for field in 0..measures.fields {
         let from_m = measures.field_at_m(field);
         for share in SUPPORTS {
             support(drawing, places, from_m + share * measures.field_m);
         }
-        set(drawing, view, places, field);
+        set(drawing, places, field);
     }
 }
 
@@ -70,17 +70,12 @@ fn support(drawing: &mut Drawing, places: &ElevationPlaces, x_m: f64) {
     );
 }
 
-/// The transformer-rectifier of a field with its bus duct to one support, and what it shows.
-fn set(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces, field: usize) {
+/// The transformer-rectifier of a field with its bus duct to one support.
+fn set(drawing: &mut Drawing, places: &ElevationPlaces, field: usize) {
     let measures = &places.measures;
+    let [min, max] = corners(places, field);
     let middle_m = measures.field_at_m(field) + 0.5 * measures.field_m;
-    let (width_m, height_m) = SET_M;
-    let foot_m = measures.roof_m + DECK_M;
-    let (min, max) = (
-        places.at(middle_m - 0.5 * width_m, foot_m + height_m),
-        places.at(middle_m + 0.5 * width_m, foot_m),
-    );
-    let bus_m = foot_m + 0.75;
+    let bus_m = measures.roof_m + DECK_M + 0.75;
     let support_m = measures.field_at_m(field) + SUPPORTS[0] * measures.field_m;
     drawing.line(
         [places.at(middle_m, bus_m), places.at(support_m, bus_m)],
@@ -90,20 +85,37 @@ fn set(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces
     drawing.rect(min, max, Ink::Panel, 1.0);
     let frame = vec![min, [max[0], min[1]], max, [min[0], max[1]], min];
     drawing.line(frame, Ink::Metal, 1.4);
-    let Some(state) = view.fields.get(field) else {
-        return;
-    };
-    let kv = view.text(state.metered_v(), Dimension::Voltage);
-    let number = field + 1;
-    let texts = [
-        format!("field {number}: {kv}"),
-        format!("{number}: {kv}"),
-        kv,
-    ];
+}
+
+/// Top left and bottom right of the set of a field.
+fn corners(places: &ElevationPlaces, field: usize) -> [Point; 2] {
+    let measures = &places.measures;
+    let middle_m = measures.field_at_m(field) + 0.5 * measures.field_m;
+    let (width_m, height_m) = SET_M;
+    let foot_m = measures.roof_m + DECK_M;
+    [
+        places.at(middle_m - 0.5 * width_m, foot_m + height_m),
+        places.at(middle_m + 0.5 * width_m, foot_m),
+    ]
+}
+
+/// What the kilovolt meters show, over the sets.
+pub(super) fn voltages(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
+    let measures = &places.measures;
     let room = places.scale * (measures.field_m + measures.walkway_m) as f32 - 6.0;
-    let fits = |text: &&String| text_width(text, SMALL, false) < room;
-    if let Some(text) = texts.iter().find(fits) {
-        let over = [places.x(middle_m), min[1] - 3.0];
-        drawing.label(over, Anchor::Bottom, text.as_str(), SMALL, Ink::HighVoltage);
+    for (field, state) in view.fields.iter().enumerate().take(measures.fields) {
+        let kv = view.text(state.metered_v(), Dimension::Voltage);
+        let number = field + 1;
+        let texts = [
+            format!("field {number}: {kv}"),
+            format!("{number}: {kv}"),
+            kv,
+        ];
+        let fits = |text: &&String| text_width(text, SMALL, false) < room;
+        if let Some(text) = texts.iter().find(fits) {
+            let [min, max] = corners(places, field);
+            let over = [0.5 * (min[0] + max[0]), min[1] - 3.0];
+            drawing.label(over, Anchor::Bottom, text.as_str(), SMALL, Ink::HighVoltage);
+        }
     }
 }
