@@ -16,7 +16,10 @@ use crate::{
     figure::figure_ui,
     lesson::lessons_ui,
     playback::playback_ui,
-    section::{Room, SectionView, cautions_of, cautions_ui, ladder_ui, section_ui},
+    section::{
+        Room, SectionView, cautions_of, cautions_ui, chosen_part, ladder_ui, part_words_ui,
+        section_ui,
+    },
     state::{Rung, Tab, UiState},
     strip::{STRIP_HEIGHT, strip_drawing},
     theme::{Ink, SMALL},
@@ -332,6 +335,14 @@ fn cautioned_section_ui(ui: &mut Ui, section: &SectionView<'_>, state: &mut UiSt
         let height = ui.available_height();
         Panel::bottom("cautions").frame(frame).show(ui, |ui| {
             cautions_ui(ui, cautions_of(state.rung), state, height);
+        });
+    }
+    if let (Rung::Elevation, Some(part)) = (state.rung, chosen_part(state)) {
+        let frame = Frame::new()
+            .fill(Ink::Panel.colour(state.theme))
+            .inner_margin(Margin::symmetric(10, 4));
+        Panel::bottom("part").frame(frame).show(ui, |ui| {
+            part_words_ui(ui, &section.elevation, part, state);
         });
     }
     let rect = ui.available_rect_before_wrap();

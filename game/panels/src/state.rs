@@ -35,6 +35,8 @@ pub struct UiState {
     pub wire_layer: WireLayer,
     /// The place that is read near the wire: along the gas and from the wire plane, m.
     pub probe_m: Option<(f64, f64)>,
+    /// Name of the part of the machine that is looked at.
+    pub part: Option<&'static str>,
     /// The caution whose words are open, where there is little room.
     pub caution: Option<&'static str>,
     /// Resistivity of the layer in the chart of its curve, Ω·m; nothing is that of the sheet's dust.
@@ -76,6 +78,7 @@ impl Default for UiState {
             grain_m: 5e-6,
             wire_layer: WireLayer::Field,
             probe_m: None,
+            part: None,
             caution: None,
             layer_ohm_m: None,
             faults_hidden: false,

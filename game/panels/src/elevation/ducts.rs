@@ -2,7 +2,7 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-use super::{ElevationPlaces, ElevationView, casing::WALL, measures::DUCT_M};
+use super::{ElevationPlaces, ElevationView, Measures, casing::WALL, measures::DUCT_M};
 use crate::{
     drawing::{Drawing, Point},
     theme::Ink,
@@ -87,18 +87,17 @@ fn bellows(drawing: &mut Drawing, places: &ElevationPlaces, x_m: f64, axis_m: f6
 }
 
 /// Where the distribution plates stand, the last one first, m.
-pub(super) fn plates_at_m(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<f64> {
-    let wall_m = places.measures.walls_m().0;
+pub(super) fn plates_at_m(view: &ElevationView<'_>, measures: &Measures) -> Vec<f64> {
+    let wall_m = measures.walls_m().0;
     let count = view.conditions.collector.distribution_plates;
     let plates = (0..count).map(|plate| wall_m - PLATE_AT_M - BETWEEN_M * plate as f64);
     plates
-        .filter(|x_m| *x_m > wall_m - 0.8 * places.measures.nozzle_m)
+        .filter(|x_m| *x_m > wall_m - 0.8 * measures.nozzle_m)
         .collect()
 }
 
 /// Lower and upper end of something that stands across the inlet nozzle, m.
-pub(super) fn across_nozzle_m(places: &ElevationPlaces, x_m: f64) -> (f64, f64) {
-    let measures = &places.measures;
+pub(super) fn across_nozzle_m(measures: &Measures, x_m: f64) -> (f64, f64) {
     let share = ((measures.walls_m().0 - x_m) / measures.nozzle_m).clamp(0.0, 1.0);
     let (axis_m, half_m) = (measures.axis_m(), 0.5 * measures.duct_m);
     let towards = |wide_m: f64, narrow_m: f64| wide_m + share * (narrow_m - wide_m);
@@ -110,8 +109,8 @@ pub(super) fn across_nozzle_m(places: &ElevationPlaces, x_m: f64) -> (f64, f64) 
 
 /// Holed sheets, with ash on the side that the gas meets.
 fn distribution_plates(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
-    for x_m in plates_at_m(view, places) {
-        let (low_m, high_m) = across_nozzle_m(places, x_m);
+    for x_m in plates_at_m(view, &places.measures) {
+        let (low_m, high_m) = across_nozzle_m(&places.measures, x_m);
         let inset = 0.1;
         let (low, high) = (
             places.at(x_m, low_m + inset),

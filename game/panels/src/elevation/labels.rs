@@ -86,8 +86,8 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     let frame_m = measures.field_at_m(2.min(last)) + 0.5 * measures.field_m;
     let plate_m = measures.field_at_m(last) + 0.85 * measures.field_m;
     let mut names = Vec::new();
-    if let Some(x_m) = plates_at_m(view, places).first() {
-        let (_, high_m) = across_nozzle_m(places, *x_m);
+    if let Some(x_m) = plates_at_m(view, measures).first() {
+        let (_, high_m) = across_nozzle_m(measures, *x_m);
         let target = places.at(*x_m, high_m - 0.6);
         names.push((target, "perforated distribution plate".to_owned()));
     }

@@ -8,6 +8,8 @@ mod hoppers;
 mod inside;
 mod labels;
 mod measures;
+mod parts;
+mod parts_table;
 mod places;
 mod roof;
 mod still;
@@ -15,6 +17,8 @@ mod still;
 pub use checks::checks;
 pub use drawing::drawing;
 pub use measures::Measures;
+pub use parts::Part;
+pub use parts_table::PARTS;
 pub use places::ElevationPlaces;
 pub use still::still_drawing;
 

@@ -1,12 +1,13 @@
 //! The elevation in the window: drawn lines, and the room for the engine's dust behind them.
 
-use egui::{Id, Rect, ScrollArea, Sense, Ui, vec2};
+use egui::{Id, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::Room;
 use crate::{
     drawing::paint,
-    elevation::{ElevationPlaces, ElevationView, Measures, drawing},
+    elevation::{ElevationPlaces, ElevationView, Measures, PARTS, Part, drawing},
     state::UiState,
+    theme::{Ink, SMALL},
 };
 
 /// Lowest drawing that can be read, points.
@@ -16,7 +17,7 @@ const LOWEST: f32 = 400.0;
 pub(super) fn scrolled_elevation_ui(
     ui: &mut Ui,
     view: &ElevationView<'_>,
-    state: &UiState,
+    state: &mut UiState,
     rect: Rect,
 ) -> Room {
     if rect.height() >= LOWEST {
@@ -34,7 +35,7 @@ pub(super) fn scrolled_elevation_ui(
 }
 
 /// The elevation; the engine draws dust into the returned room.
-fn elevation_ui(ui: &Ui, view: &ElevationView<'_>, state: &UiState, rect: Rect) -> Room {
+fn elevation_ui(ui: &Ui, view: &ElevationView<'_>, state: &mut UiState, rect: Rect) -> Room {
     let size = [rect.width(), rect.height()];
     let figure = drawing(view, size);
     let response = ui.interact(rect, Id::new("elevation"), Sense::click());
@@ -45,7 +46,9 @@ fn elevation_ui(ui: &Ui, view: &ElevationView<'_>, state: &UiState, rect: Rect) 
     });
     paint(&figure, ui.painter(), rect.min, state.theme);
     let measures = Measures::new(view.conditions, view.hoppers, view.gas);
-    let [min, max] = ElevationPlaces::new(measures, size).space();
+    let places = ElevationPlaces::new(measures, size);
+    let [min, max] = places.space();
+    parts_ui(ui, view, &places, state, rect);
     Room {
         passage: Some(Rect::from_min_max(
             rect.min + vec2(min[0], min[1]),
@@ -53,4 +56,83 @@ fn elevation_ui(ui: &Ui, view: &ElevationView<'_>, state: &UiState, rect: Rect) 
         )),
         drawing: Some(rect),
     }
+}
+
+/// Every part can be pointed at, reached by Tab and chosen.
+fn parts_ui(
+    ui: &Ui,
+    view: &ElevationView<'_>,
+    places: &ElevationPlaces,
+    state: &mut UiState,
+    rect: Rect,
+) {
+    for part in &PARTS {
+        let Some([min, max]) = part.area(view, places) else {
+            continue;
+        };
+        let area = Rect::from_min_max(
+            rect.min + vec2(min[0], min[1]),
+            rect.min + vec2(max[0], max[1]),
+        )
+        .intersect(rect);
+        let response = ui.interact(area, Id::new(("part", part.name)), Sense::click());
+        let chosen = state.part == Some(part.name);
+        response.widget_info(|| {
+            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, part.name)
+        });
+        if response.clicked() {
+            state.part = (!chosen).then_some(part.name);
+        }
+        if chosen || response.hovered() || response.has_focus() {
+            let ink = Ink::Control.colour(state.theme);
+            let stroke = Stroke::new(2.0, ink);
+            ui.painter()
+                .rect_stroke(area.expand(2.0), 3.0, stroke, StrokeKind::Outside);
+        }
+        response.on_hover_text(part.name);
+    }
+}
+
+/// The list of parts, for the ladder.
+pub(super) fn parts_list_ui(ui: &mut Ui, state: &mut UiState) {
+    let shown = state.part.unwrap_or("Parts");
+    egui::ComboBox::from_id_salt("parts")
+        .selected_text(RichText::new(shown).size(SMALL))
+        .show_ui(ui, |ui| {
+            for part in &PARTS {
+                let chosen = state.part == Some(part.name);
+                if ui.selectable_label(chosen, part.name).clicked() {
+                    state.part = (!chosen).then_some(part.name);
+                }
+            }
+        });
+}
+
+/// The part that is looked at, if one is.
+pub(crate) fn chosen_part(state: &UiState) -> Option<&'static Part> {
+    PARTS.iter().find(|part| state.part == Some(part.name))
+}
+
+/// Name, purpose, present value and other names of a part.
+pub(crate) fn part_words_ui(
+    ui: &mut Ui,
+    view: &ElevationView<'_>,
+    part: &Part,
+    state: &mut UiState,
+) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new(part.name).strong());
+        ui.label(part.purpose);
+        if let Some(value) = part.value(view) {
+            ui.label(RichText::new(format!("Now: {value}.")).strong());
+        }
+        if !part.also.is_empty() {
+            let ink = Ink::Faint.colour(state.theme);
+            let also = format!("Also called: {}.", part.also);
+            ui.label(RichText::new(also).color(ink));
+        }
+        if ui.button("Close").clicked() {
+            state.part = None;
+        }
+    });
 }

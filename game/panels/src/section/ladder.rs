@@ -7,7 +7,7 @@ use ashlane_shared::{
 };
 use egui::{Response, RichText, Ui};
 
-use super::SectionView;
+use super::{SectionView, elevation::parts_list_ui};
 use crate::{
     command::UiCommand,
     state::{PlanWindow, Rung, UiState},
@@ -51,21 +51,14 @@ pub(crate) fn ladder_ui(
                 ui.separator();
                 grain_sizes_ui(ui, view.conditions, state, out);
             }
-            Rung::Energization | Rung::Elevation => {}
+            Rung::Energization => {}
+            Rung::Elevation => {
+                ui.separator();
+                parts_list_ui(ui, state);
+            }
             Rung::Wire => {
                 ui.separator();
-                for (layer, text, hover) in [
-                    (
-                        WireLayer::Field,
-                        "field",
-                        "Colours show the strength of the field",
-                    ),
-                    (WireLayer::Ions, "ions", "Colours show ions per volume"),
-                ] {
-                    if step(ui, state.wire_layer == layer, text, hover).clicked() {
-                        state.wire_layer = layer;
-                    }
-                }
+                wire_layers_ui(ui, state);
             }
         }
         if view.flight.waits_for_field {
@@ -86,6 +79,22 @@ pub(crate) fn ladder_ui(
         let text =
             format!("No field for these conditions: {trouble}. The field before still holds.");
         ui.label(RichText::new(text).color(Ink::Trouble.colour(state.theme)));
+    }
+}
+
+/// What the colours round a wire show.
+fn wire_layers_ui(ui: &mut Ui, state: &mut UiState) {
+    for (layer, text, hover) in [
+        (
+            WireLayer::Field,
+            "field",
+            "Colours show the strength of the field",
+        ),
+        (WireLayer::Ions, "ions", "Colours show ions per volume"),
+    ] {
+        if step(ui, state.wire_layer == layer, text, hover).clicked() {
+            state.wire_layer = layer;
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use std::sync::OnceLock;
 
 use ashlane_panels::elevation::{
-    ElevationPlaces, ElevationView, Measures, checks, drawing, grain_height_m, still_drawing,
+    ElevationPlaces, ElevationView, Measures, PARTS, checks, drawing, grain_height_m, still_drawing,
 };
 use ashlane_shared::{
     checks::Verdict,
@@ -13,9 +13,13 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
+use ashlane_panels::state::{Rung, UiState};
+use egui::accesskit::Role;
+use egui_kittest::{Harness, kittest::Queryable};
+
 use crate::{
     drawings::{SIZES, texts_are_legible},
-    support::{Backdrop, demonstration_backdrop},
+    support::{Backdrop, Bench, demonstration_backdrop, window},
 };
 
 /// The demonstration's hoppers after its first raps, and its gas.
@@ -139,4 +143,63 @@ fn every_grain_of_the_flight_is_in_the_still_figure() {
         whole.items.len(),
         lines.items.len() + frame.grains().count()
     );
+}
+
+#[test]
+fn every_part_lies_on_the_drawing_and_tells_what_it_is_for() {
+    let view = view(demonstration_backdrop(), UnitSystem::Us);
+    let size = [840.0, 560.0];
+    let places = ElevationPlaces::new(Measures::new(view.conditions, view.hoppers, view.gas), size);
+    let mut told = 0;
+    for part in &PARTS {
+        assert!(
+            part.purpose.len() > 15 && part.purpose.ends_with('.'),
+            "{part:?}"
+        );
+        let [min, max] = part
+            .area(&view, &places)
+            .expect("this machine has them all");
+        assert!(
+            max[0] - min[0] > 3.0 && max[1] - min[1] > 3.0,
+            "{part:?} {min:?} {max:?}"
+        );
+        assert!(
+            min[0] >= 0.0 && max[0] <= size[0] && min[1] >= 0.0 && max[1] <= size[1],
+            "{part:?}"
+        );
+        told += usize::from(part.value(&view).is_some());
+    }
+    assert!(told >= 9, "{told} parts tell a value");
+}
+
+#[test]
+fn a_part_is_chosen_by_pointer_by_list_and_by_key_and_told_below() {
+    let ui = UiState {
+        rung: Rung::Elevation,
+        ..UiState::default()
+    };
+    let mut harness = window(demonstration_backdrop(), ui, [1440.0, 900.0]);
+    let part = |harness: &Harness<'_, Bench>| harness.state().ui.part;
+    harness
+        .get_by(|node| node.label().as_deref() == Some("ID fan") && node.role() == Role::Button)
+        .click();
+    // The words below find their height.
+    harness.run_steps(4);
+    assert_eq!(part(&harness), Some("ID fan"));
+    for words in ["Pulls the gas through", "power", "induced draught fan"] {
+        assert!(
+            harness.query_by_label_contains(words).is_some(),
+            "no \"{words}\""
+        );
+    }
+    harness.get_by_label("Close").click();
+    harness.run_steps(4);
+    assert_eq!(part(&harness), None);
+    harness
+        .get_by(|node| node.label().as_deref() == Some("Hopper") && node.role() == Role::Button)
+        .focus();
+    harness.run_steps(2);
+    harness.key_press(egui::Key::Enter);
+    harness.run_steps(2);
+    assert_eq!(part(&harness), Some("Hopper"));
 }
