@@ -15,7 +15,7 @@ use bevy::prelude::*;
 use crate::{flight::Flight, session::Session};
 
 /// Readings up and across the face, and the seed of its pattern.
-const GRID: (usize, usize) = (10, 20);
+pub(crate) const GRID: (usize, usize) = (10, 20);
 const SEED: u64 = 1;
 
 /// Adds the system that makes the face.
@@ -39,6 +39,17 @@ struct Read {
 }
 
 impl Face {
+    /// The face under these conditions, for pictures.
+    ///
+    /// # Errors
+    /// A formula refused the conditions.
+    pub(crate) fn new(conditions: &Conditions) -> Result<Self, PhysicsError> {
+        Ok(Self {
+            of: None,
+            read: Some(read(conditions)?),
+        })
+    }
+
     /// As the panels draw it.
     pub(crate) fn view(&self, units: UnitSystem) -> Option<FaceView<'_>> {
         self.read.as_ref().map(|read| FaceView {

@@ -6,7 +6,7 @@ use ashlane_panels::{
     Room, SectionView,
     elevation::Measures,
     fonts, layout_for_picture,
-    state::{PlanWindow, Rung},
+    state::{PlanWindow, Rung, UiState},
     theme,
     view::{AppView, CountView},
     window_ui,
@@ -23,6 +23,7 @@ use crate::{
     files,
     flight::Flight,
     lesson::Lessons,
+    pictures::across,
     pictures::plan_view,
     plan_view::{PlanFrame, SideSpan},
     plant_days::PlantDays,
@@ -122,14 +123,7 @@ fn panels(
         message: session.message.as_ref(),
         sheets: &session.offered,
     };
-    let section = SectionView {
-        elevation: looks.side.view(&flight, &ui),
-        plan: plan_view(&flight, &ui),
-        wire: looks.wire(&ui),
-        grain: looks.grain(&frame, &ui),
-        energization: looks.energization(&ui),
-        revision: looks.revision,
-    };
+    let section = section(&flight, &looks, &face, &ui);
     let had_dialog = ui.dialog.is_some();
     let mut out = Vec::new();
     let room = match *arrangement {
@@ -150,6 +144,24 @@ fn panels(
     session.ui = ui;
     wishes.0.append(&mut out);
     Ok(())
+}
+
+/// What the big drawing can show.
+fn section<'a>(
+    flight: &'a Flight,
+    looks: &'a CloseLooks,
+    face: &'a Face,
+    ui: &UiState,
+) -> SectionView<'a> {
+    SectionView {
+        elevation: looks.side.view(flight, ui),
+        cross_section: across(looks.side.view(flight, ui), face, ui),
+        plan: plan_view(flight, ui),
+        wire: looks.wire(ui),
+        grain: looks.grain(&flight.frame(), ui),
+        energization: looks.energization(ui),
+        revision: looks.revision,
+    }
 }
 
 /// Fonts, colours and size of text, where they changed.
@@ -177,7 +189,7 @@ fn tell_engine(
     context: &egui::Context,
     room: &Room,
     section: &SectionView<'_>,
-    ui: &ashlane_panels::state::UiState,
+    ui: &UiState,
     plan_frame: &mut ResMut<PlanFrame>,
     drawing_rect: &mut DrawingRect,
 ) {

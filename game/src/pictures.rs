@@ -6,6 +6,7 @@ use anyhow::{Context, Result, bail};
 use ashlane_lessons::command_line::PictureWish;
 use ashlane_panels::{
     SectionView,
+    cross_section::CrossSectionView,
     drawing::svg,
     elevation::{ElevationView, still_drawing as still_elevation},
     plan::{FieldScale, PlanView, still_drawing as still_plan},
@@ -20,6 +21,7 @@ use bevy::{prelude::*, render::render_resource::TextureFormat};
 
 use crate::{
     close_looks::{GrainStand, SetStand, SideStand, WireStand},
+    face::{Face, GRID},
     files,
     flight::Flight,
     interface::Arrangement,
@@ -93,8 +95,10 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         _ => None,
     };
     let side = SideStand::new(flight)?;
+    let face = Face::new(flight.conditions())?;
     let section = SectionView {
         elevation: side.view(flight, ui),
+        cross_section: across(side.view(flight, ui), &face, ui),
         plan: plan_view(flight, ui),
         wire: Some(wire.view(ui)),
         grain: grain.view(&frame, ui),
@@ -104,6 +108,20 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
     let drawing = still_drawing(&section, ui, [size.0 as f32, size.1 as f32]);
     let title = format!("Field {}: {}", ui.field + 1, flight.conditions().title);
     Ok(svg(&drawing, &title, ui.theme))
+}
+
+/// The section across the gas.
+pub(crate) fn across<'a>(
+    machine: ElevationView<'a>,
+    face: &'a Face,
+    ui: &UiState,
+) -> CrossSectionView<'a> {
+    CrossSectionView {
+        machine,
+        face: face.view(ui.units),
+        grid: GRID,
+        theme: ui.theme,
+    }
 }
 
 /// The elevation of a flight as SVG.

@@ -259,7 +259,7 @@ fn right_width(view: &AppView<'_>) -> f32 {
 /// Height below which the strip is a tab: a closer look has more below it than the plan.
 fn low(state: &UiState) -> f32 {
     match state.rung {
-        Rung::Plan | Rung::Elevation => LOW,
+        Rung::Plan | Rung::Elevation | Rung::CrossSection => LOW,
         Rung::Wire | Rung::Grain | Rung::Energization => TALL,
     }
 }
@@ -328,7 +328,7 @@ fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
 
 /// The section with the cautions that belong to it.
 fn cautioned_section_ui(ui: &mut Ui, section: &SectionView<'_>, state: &mut UiState) -> Room {
-    if !matches!(state.rung, Rung::Plan | Rung::Elevation) {
+    if !cautions_of(state.rung).is_empty() {
         let frame = Frame::new()
             .fill(Ink::Panel.colour(state.theme))
             .inner_margin(Margin::symmetric(10, 4));

@@ -10,6 +10,7 @@ pub mod cividis;
 mod clocks;
 pub mod command;
 mod controls;
+pub mod cross_section;
 pub mod csv;
 mod dialogs;
 pub mod drawing;

@@ -94,6 +94,8 @@ impl Default for UiState {
 pub enum Rung {
     /// The whole machine from the side.
     Elevation,
+    /// The section across the gas.
+    CrossSection,
     /// The plan: all fields, one, or a gas passage, as far as it is zoomed.
     #[default]
     Plan,
@@ -111,6 +113,7 @@ impl Rung {
     pub fn of_view(name: &str) -> Self {
         match name {
             "elevation" => Self::Elevation,
+            "cross-section" => Self::CrossSection,
             "wire" => Self::Wire,
             "grain" => Self::Grain,
             "energization" => Self::Energization,

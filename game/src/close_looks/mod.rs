@@ -87,7 +87,7 @@ fn prepare(flight: Res<Flight>, mut session: ResMut<Session>, mut looks: ResMut<
     }
     let frame = flight.frame();
     match session.ui.rung {
-        Rung::Plan | Rung::Energization | Rung::Elevation => return,
+        Rung::Plan | Rung::Energization | Rung::Elevation | Rung::CrossSection => return,
         Rung::Grain => return looks.grain.go_on(&frame),
         Rung::Wire => {}
     }

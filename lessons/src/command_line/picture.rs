@@ -10,7 +10,11 @@ use super::{
 use ashlane_shared::conditions::nearest;
 
 /// What can be shown: name, and what it is.
-pub const VIEWS: [(&str, &str); 6] = [
+pub const VIEWS: [(&str, &str); 7] = [
+    (
+        "cross-section",
+        "across the gas: passages side by side, the gas over the face, hoppers",
+    ),
     (
         "elevation",
         "the whole machine from the side, to scale, with dust, hoppers and readings",

@@ -1,9 +1,11 @@
 //! Line drawings as data: the same figure goes to the window, to an SVG file and to print.
 
+mod leaders;
 mod paint;
 mod svg;
 mod text;
 
+pub(crate) use leaders::{Name, rows_of_names};
 pub use paint::paint;
 pub use svg::svg;
 pub use text::text_width;

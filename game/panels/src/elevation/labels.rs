@@ -11,49 +11,23 @@ use super::{
     ducts::{across_nozzle_m, plates_at_m},
     roof::{SET_M, SUPPORTS},
 };
-use crate::{
-    drawing::{Anchor, Drawing, Point, text_width},
-    theme::{Ink, SMALL},
-};
+use crate::drawing::{Drawing, Name, rows_of_names};
 
 /// Rows of names below the heading, and distance between them.
 const FIRST: f32 = 34.0;
 const ROW: f32 = 17.0;
-/// Room between two names in a row.
-const BETWEEN: f32 = 14.0;
 
 pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
     let foot = drawing.size[1] - 34.0;
-    let mut seats = Vec::new();
-    for (y, names) in [
-        (FIRST, upper_names(view, places)),
-        (FIRST + ROW, lower_names(view, places)),
-        (foot, foot_names(places)),
-    ] {
-        seats.extend(seated(names, y, drawing.size[0]));
-    }
-    // Words lie over the lines of other rows.
-    for seat in &seats {
-        let side = if seat.target[1] > seat.at[1] {
-            8.0
-        } else {
-            -8.0
-        };
-        let reach = seat.half - 4.0;
-        let from = [
-            seat.target[0].clamp(seat.at[0] - reach, seat.at[0] + reach),
-            seat.at[1] + side,
-        ];
-        drawing.line([from, seat.target], Ink::Faint, 0.8);
-        drawing.dot(seat.target, 2.2, Ink::Faint);
-    }
-    for seat in seats {
-        drawing.label(seat.at, Anchor::Centre, seat.text, SMALL, Ink::Text);
-    }
+    rows_of_names(
+        drawing,
+        vec![
+            (FIRST, upper_names(view, places)),
+            (FIRST + ROW, lower_names(view, places)),
+            (foot, foot_names(places)),
+        ],
+    );
 }
-
-/// A name and what it points at.
-type Name = (Point, String);
 
 fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
     let measures = &places.measures;
@@ -149,38 +123,4 @@ fn gas_words(view: &ElevationView<'_>, station: Station) -> String {
         ))
     };
     view.gas.and_then(at).unwrap_or_default()
-}
-
-/// A name at its place.
-struct Seat {
-    at: Point,
-    half: f32,
-    target: Point,
-    text: String,
-}
-
-/// Names side by side in a row, each as near to what it points at as there is room, in short where the long form has none;
-/// those that find none are left out.
-fn seated(names: Vec<Name>, y: f32, width: f32) -> Vec<Seat> {
-    let mut free_from = 10.0_f32;
-    let mut seats = Vec::new();
-    for (target, text) in names {
-        let short = text.split(':').next().unwrap_or_default().to_owned();
-        for text in [text, short] {
-            let half = 0.5 * text_width(&text, SMALL, false);
-            let centre = target[0].max(free_from + half).min(width - 10.0 - half);
-            let near = (centre - target[0]).abs() < half + 90.0;
-            if centre - half >= free_from - 0.5 && near {
-                free_from = centre + half + BETWEEN;
-                seats.push(Seat {
-                    at: [centre, y],
-                    half,
-                    target,
-                    text,
-                });
-                break;
-            }
-        }
-    }
-    seats
 }

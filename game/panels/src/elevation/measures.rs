@@ -107,7 +107,7 @@ impl Measures {
     }
 
     /// Height of the ground, m.
-    pub(super) fn ground_m(&self) -> f64 {
+    pub(crate) fn ground_m(&self) -> f64 {
         self.brim_m - self.hopper_m - HEADROOM_M
     }
 

@@ -17,7 +17,7 @@ const CODES: [&str; 3] = ["C1", "C4", "C11"];
 /// The cautions of what is shown, word for word as the table has them.
 pub(crate) fn cautions_of(rung: Rung) -> Vec<&'static Caution> {
     match rung {
-        Rung::Plan | Rung::Elevation => Vec::new(),
+        Rung::Plan | Rung::Elevation | Rung::CrossSection => Vec::new(),
         Rung::Wire | Rung::Grain | Rung::Energization => {
             CODES.into_iter().filter_map(find_caution).collect()
         }

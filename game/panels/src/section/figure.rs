@@ -10,6 +10,7 @@ use egui::{
 
 use super::{Room, SectionView};
 use crate::{
+    cross_section,
     drawing::{Drawing, paint},
     energization,
     figure::figure_ui,
@@ -46,6 +47,11 @@ pub(super) fn scrolled_ui(
     let look = |ui: &mut Ui, state: &mut UiState, rect| match state.rung {
         Rung::Grain => grain_ui(ui, section, state, rect),
         Rung::Energization => energization_ui(ui, section, state, rect),
+        Rung::CrossSection => {
+            let size = [rect.width(), rect.height()];
+            let drawing = cross_section::drawing(&section.cross_section, size);
+            shown(ui, &drawing, "Section across the gas", rect, state)
+        }
         _ => wire_ui(ui, section, state, rect),
     };
     if rect.height() >= LOWEST {

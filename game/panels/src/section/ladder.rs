@@ -51,7 +51,7 @@ pub(crate) fn ladder_ui(
                 ui.separator();
                 grain_sizes_ui(ui, view.conditions, state, out);
             }
-            Rung::Energization => {}
+            Rung::Energization | Rung::CrossSection => {}
             Rung::Elevation => {
                 ui.separator();
                 parts_list_ui(ui, state);
@@ -107,7 +107,20 @@ fn between(ui: &mut Ui, state: &UiState) {
     ui.label(RichText::new("›").color(Ink::Faint.colour(state.theme)));
 }
 
-/// Collector › Field › Gas passage › Wire.
+/// The whole machine, from the side and across the gas.
+fn machine_steps_ui(ui: &mut Ui, state: &mut UiState) {
+    let side = state.rung == Rung::Elevation;
+    if step(ui, side, "Collector", "The whole machine from the side").clicked() {
+        state.rung = Rung::Elevation;
+    }
+    let across = state.rung == Rung::CrossSection;
+    let hover = "Across the gas: passages side by side, the gas over the face";
+    if step(ui, across, "Across", hover).clicked() {
+        state.rung = Rung::CrossSection;
+    }
+}
+
+/// Plan › Field › Gas passage › Wire.
 fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, state: &mut UiState) {
     let (total_m, field_m) = (
         conditions.length_m() as f32,
@@ -115,10 +128,7 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
     );
     let plan = state.rung == Rung::Plan;
     let whole = plan && state.window.length_m > 0.999 * total_m;
-    let side = state.rung == Rung::Elevation;
-    if step(ui, side, "Collector", "The whole machine from the side").clicked() {
-        state.rung = Rung::Elevation;
-    }
+    machine_steps_ui(ui, state);
     between(ui, state);
     if step(
         ui,
@@ -141,12 +151,12 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
                     && (state.window.length_m - field_m).abs() < 1e-3
             }
             Rung::Wire | Rung::Energization => field == present,
-            Rung::Grain | Rung::Elevation => false,
+            Rung::Grain | Rung::Elevation | Rung::CrossSection => false,
         };
         let number = format!("{}", field + 1);
         if step(ui, shown, &number, &format!("Field {number}")).clicked() {
             state.field = field;
-            if matches!(state.rung, Rung::Plan | Rung::Grain | Rung::Elevation) {
+            if !matches!(state.rung, Rung::Wire | Rung::Energization) {
                 show(state, total_m, start_m, field_m);
             }
         }
@@ -174,7 +184,7 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
 fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
     let field = match state.rung {
         Rung::Plan => ((state.window.start_m + 0.5 * state.window.length_m) / field_m) as usize,
-        Rung::Wire | Rung::Grain | Rung::Energization | Rung::Elevation => state.field,
+        _ => state.field,
     };
     field.min(fields.saturating_sub(1))
 }

@@ -17,6 +17,7 @@ pub use still::still_drawing;
 
 use crate::{
     checks::CheckLine,
+    cross_section::{self, CrossSectionView},
     elevation::{self as side, ElevationView},
     energization::{self, EnergizationView},
     grain::{self, GrainView},
@@ -39,6 +40,8 @@ pub struct Room {
 pub struct SectionView<'a> {
     /// The whole machine from the side.
     pub elevation: ElevationView<'a>,
+    /// The section across the gas.
+    pub cross_section: CrossSectionView<'a>,
     /// The plan of the passage.
     pub plan: PlanView<'a>,
     /// The close look at one wire, where it has been prepared.
@@ -69,6 +72,7 @@ impl<'a> SectionView<'a> {
         match rung {
             Rung::Plan => Vec::new(),
             Rung::Elevation => side::checks(&self.elevation),
+            Rung::CrossSection => cross_section::checks(&self.cross_section),
             Rung::Wire => self.wire.as_ref().map(wire::checks).unwrap_or_default(),
             Rung::Grain => self.grain.as_ref().map(grain::checks).unwrap_or_default(),
             Rung::Energization => self
@@ -90,7 +94,7 @@ pub(crate) fn section_ui(
     match state.rung {
         Rung::Elevation => elevation::scrolled_elevation_ui(ui, &section.elevation, state, rect),
         Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
-        Rung::Wire | Rung::Grain | Rung::Energization => {
+        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection => {
             figure::scrolled_ui(ui, section, state, rect)
         }
     }

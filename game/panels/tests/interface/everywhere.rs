@@ -22,7 +22,8 @@ const SCREENS: [[f32; 2]; 2] = [[1440.0, 900.0], [1024.0, 768.0]];
 const PERCENTS: [u32; 5] = [75, 100, 150, 200, 250];
 
 /// Tabs and steps of the ladder.
-const SHOWN: [(Tab, Rung); 9] = [
+const SHOWN: [(Tab, Rung); 10] = [
+    (Tab::Section, Rung::CrossSection),
     (Tab::Section, Rung::Elevation),
     (Tab::Section, Rung::Plan),
     (Tab::Section, Rung::Wire),

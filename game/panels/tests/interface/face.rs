@@ -17,10 +17,13 @@ use ashlane_shared::{
 
 use crate::drawings::texts_are_legible;
 
+/// Readings up and across.
+pub(crate) const GRID: (usize, usize) = (10, 20);
+
 fn readings() -> &'static [f64] {
     static READINGS: OnceLock<Vec<f64>> = OnceLock::new();
     READINGS.get_or_init(|| {
-        let pattern = face_velocities(1, 0.1, 10, 20).expect("possible");
+        let pattern = face_velocities(1, 0.1, GRID.0, GRID.1).expect("possible");
         readings_m_s(&pattern, demonstration().gas_velocity_m_s()).expect("possible")
     })
 }

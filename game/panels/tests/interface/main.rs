@@ -7,6 +7,7 @@
 mod caught;
 mod clocks;
 mod commands;
+mod cross_section;
 mod drawings;
 mod elevation;
 mod energization;

@@ -9,6 +9,7 @@ use ashlane_lessons::{
 use ashlane_panels::{
     Room, SectionView,
     command::UiCommand,
+    cross_section::CrossSectionView,
     elevation::ElevationView,
     faults::{FaultSwitch, FaultsView},
     fonts,
@@ -220,6 +221,12 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
         elevation: ElevationView {
             labels: ui.labels,
             ..elevation::view(backdrop, ui.units)
+        },
+        cross_section: CrossSectionView {
+            machine: elevation::view(backdrop, ui.units),
+            face: Some(face::view(ui.units)),
+            grid: face::GRID,
+            theme: ui.theme,
         },
         plan: PlanView {
             conditions,

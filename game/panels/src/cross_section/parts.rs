@@ -1,0 +1,249 @@
+//! What stands across the gas: walls, plates and wires, the shaft of the hammers, roof, hoppers side by side, names.
+
+use ashlane_shared::{
+    plant::OUTLET_SHARE,
+    units::{Dimension, number_text},
+};
+
+use super::{
+    CrossSectionView,
+    drawing::{Places, WALL_M},
+};
+use crate::{
+    drawing::{Anchor, Drawing, Item, Point, rows_of_names, text_width},
+    theme::{Ink, SMALL},
+};
+
+/// Width of a wall on the drawing, points.
+const WALL: f32 = 2.5;
+/// Where the two supports of a frame stand, as shares of the width from the middle.
+const SUPPORTS: [f64; 2] = [-0.32, 0.32];
+
+pub(super) fn casing(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
+    let measures = view.measures();
+    let half_m = 0.5 * view.width_m() + WALL_M;
+    let ground_m = measures.ground_m();
+    drawing.rect(
+        places.at(-half_m - 0.5, ground_m),
+        places.at(half_m + 0.5, ground_m - 0.3),
+        Ink::Rule,
+        0.5,
+    );
+    drawing.line(
+        [
+            places.at(-half_m, measures.brim_m),
+            places.at(-half_m, measures.roof_m),
+            places.at(half_m, measures.roof_m),
+            places.at(half_m, measures.brim_m),
+        ],
+        Ink::Metal,
+        WALL,
+    );
+    for side in [-1.0, 1.0] {
+        drawing.line(
+            [
+                places.at(side * half_m, measures.brim_m),
+                places.at(side * half_m, ground_m),
+            ],
+            Ink::Metal,
+            2.0,
+        );
+    }
+}
+
+/// Plates on edge, and the wires in the middle of every passage with their frames.
+pub(super) fn passages(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
+    let collector = &view.machine.conditions.collector;
+    let (width_m, plate_m) = (view.width_m(), collector.plate_height_m);
+    let x_m = |spacings: f64| spacings * collector.plate_spacing_m - 0.5 * width_m;
+    for plate in 0..=collector.passages {
+        let x_m = x_m(plate as f64);
+        drawing.line(
+            [places.at(x_m, plate_m), places.at(x_m, 0.0)],
+            Ink::Metal,
+            1.6,
+        );
+    }
+    let (upper_m, lower_m) = (plate_m + 0.2, -0.35);
+    for passage in 0..collector.passages {
+        let x_m = x_m(passage as f64 + 0.5);
+        drawing.line(
+            [places.at(x_m, upper_m), places.at(x_m, lower_m)],
+            Ink::Electrode,
+            0.8,
+        );
+    }
+    let ends_m = (x_m(0.5), x_m(collector.passages as f64 - 0.5));
+    for height_m in [upper_m, lower_m] {
+        drawing.line(
+            [places.at(ends_m.0, height_m), places.at(ends_m.1, height_m)],
+            Ink::HighVoltage,
+            1.8,
+        );
+    }
+    let beam_m = plate_m + 0.5;
+    drawing.line(
+        [places.at(x_m(0.0), beam_m), places.at(-x_m(0.0), beam_m)],
+        Ink::Metal,
+        3.0,
+    );
+}
+
+/// The shaft below the plates with one hammer a plate, each turned a little further than the one before.
+pub(super) fn hammers(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
+    let collector = &view.machine.conditions.collector;
+    let half_m = 0.5 * view.width_m();
+    let shaft_m = -0.12;
+    drawing.line(
+        [
+            places.at(-half_m - WALL_M - 0.25, shaft_m),
+            places.at(half_m, shaft_m),
+        ],
+        Ink::Metal,
+        1.4,
+    );
+    let plates = collector.passages + 1;
+    for plate in 0..plates {
+        let x_m = plate as f64 * collector.plate_spacing_m - half_m;
+        let turned = std::f64::consts::TAU * plate as f64 / plates as f64;
+        let head = places.at(x_m, shaft_m + 0.22 * turned.cos());
+        drawing.line([places.at(x_m, shaft_m), head], Ink::Metal, 1.0);
+        drawing.dot(head, (0.05 * places.scale).max(1.3), Ink::Metal);
+    }
+}
+
+/// Insulators in their boxes and the transformer-rectifier of the first field.
+pub(super) fn roof(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
+    let measures = view.measures();
+    let (width_m, roof_m) = (view.width_m(), measures.roof_m);
+    for share in SUPPORTS {
+        let x_m = share * width_m;
+        let corners = vec![
+            places.at(x_m - 0.5, roof_m),
+            places.at(x_m - 0.5, roof_m + 1.5),
+            places.at(x_m + 0.5, roof_m + 1.5),
+            places.at(x_m + 0.5, roof_m),
+        ];
+        drawing.line(corners, Ink::Metal, 1.2);
+        for shed in 0..4 {
+            let z_m = roof_m + 0.12 + 0.26 * f64::from(shed);
+            drawing.line(
+                [places.at(x_m - 0.2, z_m), places.at(x_m + 0.2, z_m)],
+                Ink::Text,
+                1.6,
+            );
+        }
+        drawing.line(
+            [
+                places.at(x_m, roof_m + 0.95),
+                places.at(x_m, measures.plate_m + 0.2),
+            ],
+            Ink::HighVoltage,
+            1.8,
+        );
+    }
+    let (min, max) = (places.at(-0.7, roof_m + 1.7), places.at(0.7, roof_m + 0.25));
+    drawing.line(
+        [
+            places.at(0.0, roof_m + 1.0),
+            places.at(SUPPORTS[0] * width_m, roof_m + 1.0),
+        ],
+        Ink::HighVoltage,
+        2.0,
+    );
+    drawing.rect(min, max, Ink::Panel, 1.0);
+    drawing.line(
+        vec![min, [max[0], min[1]], max, [min[0], max[1]], min],
+        Ink::Metal,
+        1.4,
+    );
+}
+
+/// As many hoppers as are about square, with the level of the first row.
+pub(super) fn hoppers(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
+    let measures = view.measures();
+    let width_m = view.width_m() + 2.0 * WALL_M;
+    let count = (width_m / measures.field_m).round().max(1.0) as usize;
+    let one_m = width_m / count as f64;
+    let level = view.machine.hoppers.first().map_or(0.0, |row| row.level);
+    for hopper in 0..count {
+        let middle_m = (hopper as f64 + 0.5) * one_m - 0.5 * width_m;
+        let half_at = |share: f64| 0.5 * one_m * (OUTLET_SHARE + (1.0 - OUTLET_SHARE) * share);
+        let at = |side: f64, share: f64| -> Point {
+            places.at(
+                middle_m + side * half_at(share),
+                measures.brim_m - (1.0 - share) * measures.hopper_m,
+            )
+        };
+        if level > 0.0 {
+            drawing.items.push(Item::Area {
+                points: vec![at(-1.0, 0.0), at(-1.0, level), at(1.0, level), at(1.0, 0.0)],
+                ink: Ink::Dust,
+                opacity: 0.75,
+            });
+        }
+        for side in [-1.0, 1.0] {
+            drawing.line([at(side, 1.0), at(side, 0.0)], Ink::Metal, WALL);
+            let foot = at(side, 0.0);
+            drawing.line(
+                [foot, [foot[0], foot[1] + 0.8 * places.scale]],
+                Ink::Metal,
+                1.4,
+            );
+        }
+    }
+}
+
+/// Names and the ways around the fields, each with its share of the gas.
+pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
+    let measures = view.measures();
+    let collector = &view.machine.conditions.collector;
+    let width_m = view.width_m();
+    let percent = |share: f64| number_text((1e4 * share).round() / 100.0, 3);
+    let through = collector.sneakage * collector.hopper_share;
+    let over = collector.sneakage - through;
+    let upper = vec![
+        (
+            places.at(SUPPORTS[0] * width_m, measures.roof_m + 0.5),
+            "support insulator in its heated box".to_owned(),
+        ),
+        (
+            places.at(0.3, measures.roof_m + 1.2),
+            "transformer-rectifier".to_owned(),
+        ),
+    ];
+    let lower = vec![(
+        places.at(0.42 * width_m, measures.plate_m + 0.9),
+        format!("over the top: {} % of the gas a field", percent(over)),
+    )];
+    let foot = vec![
+        (
+            places.at(-0.42 * width_m, -0.12),
+            "shaft with a hammer a plate".to_owned(),
+        ),
+        (
+            places.at(0.1 * width_m, measures.brim_m - 0.25),
+            format!("through the hoppers: {} %", percent(through)),
+        ),
+    ];
+    let foot_y = drawing.size[1] - 32.0;
+    rows_of_names(drawing, vec![(34.0, upper), (50.0, lower), (foot_y, foot)]);
+}
+
+/// Level and mass of the first row.
+pub(super) fn level(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
+    let (measures, width_m) = (view.measures(), view.width_m());
+    let Some(row) = view.machine.hoppers.first() else {
+        return;
+    };
+    let text = format!(
+        "first row: {:.0} % high, {:.0} % full, {}",
+        100.0 * row.level,
+        100.0 * row.filled,
+        view.text(row.ash_kg, Dimension::Mass)
+    );
+    let foot = places.at(0.0, measures.ground_m() + 0.9);
+    if text_width(&text, SMALL, false) < places.scale * width_m as f32 {
+        drawing.label(foot, Anchor::Centre, text, SMALL, Ink::Text);
+    }
+}
