@@ -18,4 +18,5 @@ mod lesson;
 mod plant;
 mod plates;
 mod support;
+mod trends;
 mod wire;
