@@ -7,7 +7,6 @@
 use ashlane_shared::{
     conditions::demonstration,
     physics::efficiency::penetration,
-    plant::{Plant, Rates},
     simulation::{Command, ElectricsWork, Simulation},
     theory,
 };
@@ -32,30 +31,6 @@ fn demonstration_theory() -> f64 {
     theory::solve(&demonstration())
         .expect("possible conditions")
         .finite_mixing
-}
-
-/// A day of the four-field plant clock with rates that are there, read every ten minutes.
-#[divan::bench(sample_count = 8, sample_size = 1)]
-fn a_day_on_the_plant_clock(bencher: Bencher<'_, '_>) {
-    let conditions = demonstration();
-    let rates = Rates::count(&conditions, 4096, 1, |_| true)
-        .expect("possible conditions")
-        .expect("to its end");
-    bencher.bench_local(|| {
-        Plant::new(&conditions, rates.clone())
-            .and_then(|mut plant| plant.readings(86_400.0, 600.0))
-            .expect("possible conditions")
-    });
-}
-
-/// The rates of the plant clock for the window's chart.
-#[divan::bench(sample_count = 4, sample_size = 1)]
-fn rates_of_the_plant_clock() -> usize {
-    Rates::count(&demonstration(), 40_000, 3, |_| true)
-        .expect("possible conditions")
-        .expect("to its end")
-        .behind
-        .len()
 }
 
 /// The electrical fields of the demonstration with the charge of its dust, from nothing.

@@ -45,7 +45,7 @@ pub(crate) fn charts_ui(
                 layer_curve_ui(ui, view, section, state, size);
             });
             if view.plant.is_some() {
-                part(ui, "Plant clock", |ui| plant_ui(ui, view, state, size));
+                part(ui, "Plant clock", |ui| plant_ui(ui, view, state, width));
             }
             if view.face.is_some() {
                 part(ui, "Gas", |ui| face_ui(ui, view, state, size));
@@ -162,22 +162,21 @@ fn layer_curve_ui(
     checked(ui, (&drawing, name), &lines, None, state);
 }
 
-/// The plant clock: layers and voltages, the stack, the hoppers.
-fn plant_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
+/// The plant clock: layers and meters, the stack, the hoppers.
+fn plant_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, width: f32) {
     let Some(plant) = &view.plant else {
         return;
     };
-    let tall = [size[0], size[1] + 100.0];
     let lines = layers_checks(plant);
-    let drawing = layers_drawing(plant, tall);
+    let drawing = layers_drawing(plant, width);
     checked(
         ui,
-        (&drawing, "Layers and voltages over time"),
+        (&drawing, "Layers and meters over time"),
         &lines,
         None,
         state,
     );
-    let (drawing, lines) = (stack_drawing(plant, tall), stack_checks(plant));
+    let (drawing, lines) = (stack_drawing(plant, width), stack_checks(plant));
     checked(
         ui,
         (&drawing, "Emission and opacity over time"),
@@ -186,7 +185,7 @@ fn plant_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, size: [f32; 2]) {
         state,
     );
     let lines = hoppers_checks(plant, view.count.result);
-    let drawing = hoppers_drawing(plant, size);
+    let drawing = hoppers_drawing(plant, width);
     checked(ui, (&drawing, "Hoppers over time"), &lines, None, state);
 }
 

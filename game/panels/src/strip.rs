@@ -7,7 +7,7 @@ use ashlane_shared::{
 };
 
 use crate::{
-    charts::{percent_text, plain_number},
+    charts::{percent_of_caught, percent_text, plain_number},
     drawing::{Anchor, Drawing, Point, text_width},
     theme::{BODY, Ink, SMALL},
     view::CountView,
@@ -279,13 +279,6 @@ fn verdict(drawing: &mut Drawing, agreement: &Agreement, settling: Option<f32>, 
         let at = [x + 12.0, y + 39.0 + 18.0 * index as f32];
         drawing.text(at, Anchor::Left, text, SMALL, Ink::Text);
     }
-}
-
-/// Efficiency with as many digits as the penetration has.
-fn percent_of_caught(penetration: f64) -> String {
-    let decimals =
-        (2 - (100.0 * penetration.max(1e-7)).log10().floor() as i32).clamp(1, 6) as usize;
-    format!("{:.decimals$} %", 100.0 * (1.0 - penetration))
 }
 
 fn factor(agreement: &Agreement) -> String {

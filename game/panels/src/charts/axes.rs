@@ -13,6 +13,13 @@ pub(crate) fn percent_text(share: f64) -> String {
     format!("{} %", plain_number(100.0 * share))
 }
 
+/// Efficiency with as many digits as the penetration has.
+pub(crate) fn percent_of_caught(penetration: f64) -> String {
+    let decimals =
+        (2 - (100.0 * penetration.max(1e-7)).log10().floor() as i32).clamp(1, 6) as usize;
+    format!("{:.decimals$} %", 100.0 * (1.0 - penetration))
+}
+
 /// Three significant digits without an exponent where that is short, else with one.
 pub(crate) fn plain_number(value: f64) -> String {
     let size = value.abs().log10().floor() as i32;

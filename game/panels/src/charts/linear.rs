@@ -10,6 +10,8 @@ use crate::{
 
 /// Least distance of two lines of small text.
 const LINE: f32 = 16.0;
+/// Room of a number along the axis to the right, with air beside it.
+const NUMBER: f32 = 38.0;
 
 /// The frame of a plot and the values at its edges.
 #[derive(Clone, Copy, Debug)]
@@ -70,7 +72,7 @@ impl Linear {
         let ([left, _], [right, bottom]) = (self.min, self.max);
         let named = text_width(name, SMALL, false);
         let free = right - named - 12.0;
-        let most = f64::from(((free - left) / 46.0).floor().clamp(1.0, 8.0));
+        let most = f64::from(((free - left) / NUMBER).floor().clamp(1.0, 8.0));
         for value in marks(self.x, most) {
             let x = self.at_x(value);
             drawing.line([[x, bottom], [x, bottom + 4.0]], Ink::Faint, 1.0);

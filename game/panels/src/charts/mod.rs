@@ -11,7 +11,7 @@ mod trends;
 mod voltage_current;
 
 pub use along::along_drawing;
-pub(crate) use axes::{percent_text, plain_number};
+pub(crate) use axes::{percent_of_caught, percent_text, plain_number};
 pub use by_size::{by_size_checks, by_size_drawing, by_size_note};
 pub use caught::{caught_checks, caught_drawing, caught_height};
 pub use face::{FaceView, face_check, face_drawing, face_note};

@@ -133,14 +133,18 @@ impl Entry {
         28.0 + text_width(&self.text, SMALL, false)
     }
 
-    fn draw(&self, drawing: &mut Drawing, [x, y]: Point) {
+    fn draw(&self, drawing: &mut Drawing, [x, y]: Point, over_curves: bool) {
         match self.mark {
             Mark::Line => drawing.line([[x, y], [x + 22.0, y]], self.ink, 2.0),
             Mark::Dashes => drawing.dashed([[x, y], [x + 22.0, y]], self.ink, 2.0),
             Mark::Point => drawing.dot([x + 11.0, y], 4.5, self.ink),
         }
         let text = self.text.as_str();
-        drawing.label([x + 28.0, y], Anchor::Left, text, SMALL, Ink::Text);
+        if over_curves {
+            drawing.label([x + 28.0, y], Anchor::Left, text, SMALL, Ink::Text);
+        } else {
+            drawing.text([x + 28.0, y], Anchor::Left, text, SMALL, Ink::Text);
+        }
     }
 }
 
@@ -222,15 +226,15 @@ impl Key {
             let top = height - self.tall_below();
             let curves = self.curves.iter().map(Entry::wide).fold(0.0, f32::max);
             for (row, entry) in self.set.iter().enumerate() {
-                entry.draw(drawing, [10.0, y(top, row)]);
+                entry.draw(drawing, [10.0, y(top, row)], false);
             }
             for (row, entry) in self.curves.iter().enumerate() {
-                entry.draw(drawing, [width - 10.0 - curves, y(top, row)]);
+                entry.draw(drawing, [width - 10.0 - curves, y(top, row)], false);
             }
         } else {
             for (row, entry) in self.curves.iter().chain(&self.set).enumerate() {
                 let place = [plot.min[0] + 10.0, y(plot.min[1] + 4.0, row)];
-                entry.draw(drawing, place);
+                entry.draw(drawing, place, true);
             }
         }
     }

@@ -98,6 +98,15 @@ pub enum Item {
         /// 0 (nothing) to 1 (solid).
         opacity: f32,
     },
+    /// A filled band between two lines over the same places.
+    Band {
+        /// Lower and upper end at every place, from left to right.
+        ends: Vec<[Point; 2]>,
+        /// Colour.
+        ink: Ink,
+        /// 0 (nothing) to 1 (solid).
+        opacity: f32,
+    },
     /// A text.
     Text {
         /// Where its anchor stands.
@@ -129,6 +138,7 @@ impl Item {
             Self::Line { points, .. } | Self::Area { points, .. } => {
                 points.iter_mut().for_each(shift);
             }
+            Self::Band { ends, .. } => ends.iter_mut().flatten().for_each(shift),
             Self::Rect { min, max, .. } | Self::Cell { min, max, .. } => {
                 [min, max].into_iter().for_each(shift);
             }
@@ -197,6 +207,11 @@ impl Drawing {
             ink,
             opacity: 1.0,
         });
+    }
+
+    /// Adds a band.
+    pub fn band(&mut self, ends: Vec<[Point; 2]>, ink: Ink, opacity: f32) {
+        self.items.push(Item::Band { ends, ink, opacity });
     }
 
     /// Adds a text.

@@ -87,6 +87,20 @@ impl Brush {
         }
     }
 
+    /// Two triangles from each place to the next: a band need not be convex.
+    fn band(&self, ends: &[[Point; 2]], colour: Color32) -> Mesh {
+        let mut mesh = Mesh::default();
+        for end in ends.as_flattened() {
+            mesh.colored_vertex(self.place(end), colour);
+        }
+        for place in 1..ends.len() as u32 {
+            let low = 2 * place - 2;
+            mesh.add_triangle(low, low + 1, low + 2);
+            mesh.add_triangle(low + 1, low + 2, low + 3);
+        }
+        mesh
+    }
+
     fn filled(&self, item: &Item) -> Shape {
         let seen = |ink: &Ink, opacity: &f32| ink.colour(self.theme).gamma_multiply(*opacity);
         match item {
@@ -112,6 +126,7 @@ impl Brush {
                 ink,
                 opacity,
             } => Shape::convex_polygon(self.places(points), seen(ink, opacity), Stroke::NONE),
+            Item::Band { ends, ink, opacity } => Shape::mesh(self.band(ends, seen(ink, opacity))),
             _ => Shape::Noop,
         }
     }

@@ -109,6 +109,12 @@ fn filled(text: &mut String, item: &Item, theme: Theme) {
             let shape = format!("polygon points=\"{}\"", list(points));
             (shape, hex(*ink, theme), *opacity)
         }
+        Item::Band { ends, ink, opacity } => {
+            let (low, high) = (ends.iter().map(|end| end[0]), ends.iter().map(|end| end[1]));
+            let outline: Vec<Point> = low.chain(high.rev()).collect();
+            let shape = format!("polygon points=\"{}\"", list(&outline));
+            (shape, hex(*ink, theme), *opacity)
+        }
         _ => return,
     };
     line(

@@ -20,4 +20,5 @@ mod lesson;
 mod plant;
 mod plates;
 mod support;
+mod trends;
 mod wire;

@@ -31,7 +31,8 @@ pub fn dust_balance(conditions: &Conditions, readings: &[PlantReading]) -> Optio
 /// `(m_left + RR Σ_f Δm_f L_f)/(C Q Δt)` with `L_f` of [`Rates::escaping_from_behind`] against
 /// [`Rates::long_run_penetration`]: the events one after the other against a sum in closed form.
 ///
-/// The rates are those of the mean of the readings: what lies on plates and wires changes them meanwhile.
+/// What lies on plates and wires changes the rates meanwhile: the sum is the mean over time of those of every reading, and
+/// what the layers owe is by the rates of their mean.
 ///
 /// Nothing of fewer than two readings.
 #[must_use]
@@ -51,8 +52,22 @@ pub fn settled_penetration(
     let inlet_kg = conditions.dust.load_kg_m3 * gas_m3(conditions, first, last);
     Some(TwoWays {
         shown: (left_kg(conditions, readings) + owed_kg) / inlet_kg,
-        expected: rates.long_run_penetration(reentrained),
+        expected: mean_long_run(readings),
     })
+}
+
+/// Mean over time of the penetration that the rates of every reading have in the long run.
+pub(super) fn mean_long_run(readings: &[PlantReading]) -> f64 {
+    let spans = || {
+        readings
+            .windows(2)
+            .map(|pair| (pair, pair[1].time_s - pair[0].time_s))
+    };
+    let total_s: f64 = spans().map(|(_, span_s)| span_s).sum();
+    let sum_s: f64 = spans()
+        .map(|(pair, span_s)| 0.5 * (pair[0].long_run + pair[1].long_run) * span_s)
+        .sum();
+    sum_s / total_s
 }
 
 /// First and last of some readings between which time went by.

@@ -3,7 +3,7 @@
 use super::super::TwoWays;
 use crate::{
     conditions::Conditions,
-    plant::{ALARM_LEVEL, OUTLET_SHARE, PlantReading},
+    plant::{ALARM_LEVEL, OUTLET_SHARE, PlantReading, Rates},
 };
 
 /// Ash of one row up to the level alarm, m³.
@@ -28,15 +28,20 @@ pub fn alarm_volume_m3(conditions: &Conditions) -> f64 {
 ///
 /// `t = (V_alarm ρ − m)/(C Q η_f)`
 ///
+/// The count is of plates as the sheet has them; what lies on them by now changes its catch as it changes the rates.
+///
 /// Nothing where the alarm is on, or where the field catches nothing.
 #[must_use]
 pub fn hours_to_alarm(
     conditions: &Conditions,
+    rates: &Rates,
     reading: &PlantReading,
     field: usize,
     caught: f64,
 ) -> Option<TwoWays> {
     let row = reading.fields.get(field)?;
+    let readings = std::slice::from_ref(reading);
+    let caught = caught * changed_by_wear(conditions, rates, readings, field)?;
     let missing_kg =
         alarm_volume_m3(conditions) * conditions.hoppers.ash_density_kg_m3 - row.hopper_kg;
     let expected = missing_kg / (conditions.inlet_mass_kg_s() * caught);
@@ -57,6 +62,7 @@ pub fn hours_to_alarm(
 #[must_use]
 pub fn time_of_alarm(
     conditions: &Conditions,
+    rates: &Rates,
     readings: &[PlantReading],
     field: usize,
     caught: f64,
@@ -77,9 +83,24 @@ pub fn time_of_alarm(
     let alarm_kg = alarm_volume_m3(conditions) * conditions.hoppers.ash_density_kg_m3;
     let part = (alarm_kg - low.hopper_kg) / (high.hopper_kg - low.hopper_kg);
     let at = |from: f64, to: f64| from + part * (to - from);
+    let caught = caught * changed_by_wear(conditions, rates, &readings[start..=crosses], field)?;
     let laid_kg = at(low.layer_kg, high.layer_kg) - first.layer_kg;
     Some(TwoWays {
         shown: at(readings[before].time_s, readings[crosses].time_s) - readings[start].time_s,
         expected: (alarm_kg - first.hopper_kg + laid_kg) / (conditions.inlet_mass_kg_s() * caught),
     })
+}
+
+/// What comes to lie in a field by the rates in the mean wear of some readings over that with which they were counted.
+fn changed_by_wear(
+    conditions: &Conditions,
+    rates: &Rates,
+    readings: &[PlantReading],
+    field: usize,
+) -> Option<f64> {
+    let reentrained = conditions.returned_share();
+    let worn = rates
+        .in_the_mean_of(conditions, readings)
+        .arriving(reentrained);
+    Some(worn.get(field)? / rates.arriving(reentrained).get(field)?)
 }

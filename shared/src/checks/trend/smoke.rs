@@ -2,12 +2,16 @@
 
 use std::f64::consts::PI;
 
-use super::super::TwoWays;
+use super::{super::TwoWays, books::mean_long_run};
 use crate::{
     conditions::Conditions,
     physics::{PhysicsError, stack::grain_extinction},
     plant::{PlantReading, REFRACTIVE_INDEX, Rates, STACK_M, WAVELENGTH_M},
 };
+
+/// Least share of the light that has to get through for the optical depth to be known from the opacity to four digits:
+/// what a number near 1 keeps of its distance to 1.
+const DARKEST: f64 = 1e-13;
 
 /// Light that a kilogram of dust takes away, m²/kg: grains of each size by their number, times their shadow, times how much
 /// of the light round it each takes.
@@ -40,7 +44,11 @@ pub fn mass_extinction_by_shadows_m2_kg(
 /// `−Σ ln(1−O) Δt/Σ Δt + RR Σ_f Δm_f K_f L/(Q Σ Δt)` against `C L Σ_i k_i (p_i + RR Σ_f C_f l_fi)`,
 /// `K_f = Σ_i k_i l_fi + RR Σ_{g>f} r_fg K_g`
 ///
-/// Nothing of fewer than two readings, or where nothing leaves.
+/// The rates change with what lies on plates and wires: the dust is as dark as by their mean, and as much as in the mean over
+/// time of what those of every reading let through.
+///
+/// Nothing of fewer than two readings, where nothing leaves, or where a reading is so dark that its opacity does not tell
+/// how dark.
 ///
 /// # Errors
 /// A diameter that is no number above 0.
@@ -52,6 +60,12 @@ pub fn optical_depth(
     let [first, .., last] = readings else {
         return Ok(None);
     };
+    if readings[1..]
+        .iter()
+        .any(|reading| 1.0 - reading.opacity < DARKEST)
+    {
+        return Ok(None);
+    }
     let time_s = last.time_s - first.time_s;
     let depth_s: f64 = readings
         .windows(2)
@@ -71,7 +85,8 @@ pub fn optical_depth(
     }
     Ok((time_s > 0.0 && light > 0.0).then_some(TwoWays {
         shown: (depth_s + owed_s) / time_s,
-        expected: conditions.dust.load_kg_m3 * light * STACK_M,
+        expected: conditions.dust.load_kg_m3 * light * STACK_M * mean_long_run(readings)
+            / rates.long_run_penetration(reentrained),
     }))
 }
 

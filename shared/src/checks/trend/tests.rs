@@ -118,6 +118,10 @@ fn the_stack_is_as_dark_as_the_shadows_of_the_grains() {
         reading.opacity *= 1.05;
     }
     differ(light(&dark), 0.03);
+    // A stack through which no light comes does not tell how much dust is in it.
+    dark[50].opacity = 1.0;
+    let black = optical_depth(&days.conditions, &days.rates, &dark);
+    assert!(black.expect("possible").is_none());
     let large = mass_extinction_by_shadows_m2_kg(2300.0, &[20e-6], &[0.3]);
     let large = large.expect("possible").expect("dust");
     // By hand: 3·2/(2·2300·20e-6) = 65.2 m²/kg, the limit of large spheres (van de Hulst 1957).
@@ -155,7 +159,13 @@ fn hours_to_the_alarm_follow_from_volume_density_and_what_was_counted() {
     let days = days();
     let last = days.readings.last().expect("readings");
     for (field, counted) in days.count.by_field.iter().enumerate() {
-        let both = hours_to_alarm(&days.conditions, last, field, counted.collected);
+        let both = hours_to_alarm(
+            &days.conditions,
+            &days.rates,
+            last,
+            field,
+            counted.collected,
+        );
         // 4σ of the fewest parcels, 480 of 40 960; the rates have about half as many.
         agree(both.expect("ash"), if field < 2 { 0.05 } else { 0.25 });
     }
@@ -163,7 +173,7 @@ fn hours_to_the_alarm_follow_from_volume_density_and_what_was_counted() {
     wrong.fields[0].hopper_alarm_s *= 0.9;
     let caught = days.count.by_field[0].collected;
     differ(
-        hours_to_alarm(&days.conditions, &wrong, 0, caught).expect("ash"),
+        hours_to_alarm(&days.conditions, &days.rates, &wrong, 0, caught).expect("ash"),
         0.05,
     );
 }
@@ -176,14 +186,14 @@ fn the_level_crosses_its_alarm_when_the_hand_calculation_says() {
     let mut plant = Plant::new(&late, days.rates.clone()).expect("possible");
     let readings = plant.readings(11.0 * HOUR_S, 300.0).expect("possible");
     let caught = days.count.by_field[0].collected;
-    let both = time_of_alarm(&late, &readings, 0, caught).expect("the alarm");
+    let both = time_of_alarm(&late, &days.rates, &readings, 0, caught).expect("the alarm");
     agree(both, 0.05);
     differ(
-        time_of_alarm(&late, &readings, 0, 1.1 * caught).expect("the alarm"),
+        time_of_alarm(&late, &days.rates, &readings, 0, 1.1 * caught).expect("the alarm"),
         0.05,
     );
     assert!(
-        time_of_alarm(&late, &readings, 3, caught).is_none(),
+        time_of_alarm(&late, &days.rates, &readings, 3, caught).is_none(),
         "the last row stays low"
     );
 }

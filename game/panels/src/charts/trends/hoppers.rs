@@ -7,50 +7,58 @@ use ashlane_shared::{
     units::number_text,
 };
 
-use super::{BELOW, HOUR_S, LEFT, PlantView, axis_name, heading};
+use super::{
+    HOUR_S, PlantView,
+    time::{Trends, height},
+};
 use crate::{
-    charts::linear::{Linear, room_beside},
+    charts::linear::SideLabel,
     checks::CheckLine,
-    drawing::{Anchor, Drawing, Point, fitting},
+    drawing::{Anchor, Drawing, fitting},
     theme::{Ink, SMALL},
 };
 
+/// Height of the plot.
+const PLOT: f32 = 140.0;
 /// Ash falls in sheets, the calculation by hand has it fall all the time.
 const SHEETS: f64 = 0.05;
 /// The hours are told up to this many.
 const MOST_HOURS: f64 = 999.0;
 
-/// Draws the chart in this size.
+/// Draws the chart in this width.
 #[must_use]
-pub fn hoppers_drawing(view: &PlantView<'_>, size: Point) -> Drawing {
-    let mut drawing = Drawing::new(size);
-    if !heading(&mut drawing, view, "Ash in the hoppers") {
+pub fn hoppers_drawing(view: &PlantView<'_>, width: f32) -> Drawing {
+    let mut drawing = Drawing::new([width, height(view, 0, &[PLOT])]);
+    let Some(mut trends) = Trends::new(&mut drawing, view, "Ash in the hoppers") else {
         return drawing;
-    }
-    let level = |field: &FieldReading| 100.0 * field.hopper_level;
-    let names = view.labels(level, |number, field| {
-        format!("row {number}: {}", until(field))
-    });
-    let plot = Linear {
-        min: [LEFT, 50.0],
-        max: [size[0] - room_beside(&names).max(12.0), size[1] - BELOW],
-        x: view.hours(),
-        y: (0.0, 105.0),
     };
     let words = [
         "level, % of the height; time to the alarm".to_owned(),
         "level, %; time to the alarm".to_owned(),
     ];
-    axis_name(&mut drawing, 33.0, fitting(&words, size[0] - 4.0));
+    let name = fitting(&words, width - 4.0);
+    let plot = trends.plot(&mut drawing, name, (PLOT, (0.0, 105.0)));
     plot.upward(&mut drawing);
-    plot.rightward(&mut drawing, "h");
     let y = plot.at_y(100.0 * ALARM_LEVEL);
     drawing.dashed([[plot.min[0], y], [plot.max[0], y]], Ink::Trouble, 1.8);
     view.lines(&mut drawing, &plot, level);
-    let at = [plot.min[0] + 6.0, y - 10.0];
+    trends.mark_change(&mut drawing, &plot);
+    trends.axis(&mut drawing, &plot);
+    let at = [plot.min[0] + 6.0, y + 11.0];
     drawing.label(at, Anchor::Left, "level alarm", SMALL, Ink::Text);
-    plot.beside(&mut drawing, names);
+    plot.beside(&mut drawing, labels(view));
     drawing
+}
+
+fn level(field: &FieldReading) -> f64 {
+    100.0 * field.hopper_level
+}
+
+/// Words beside the lines.
+pub(super) fn labels(view: &PlantView<'_>) -> Vec<SideLabel> {
+    view.labels(level, |number, field| {
+        format!("row {number}: {}", until(field))
+    })
 }
 
 /// Time to the alarm in words.
@@ -80,7 +88,7 @@ pub fn hoppers_checks(view: &PlantView<'_>, count: Option<&CountResult>) -> Vec<
         .min_by(|one, other| one.1.0.hopper_alarm_s.total_cmp(&other.1.0.hopper_alarm_s));
     let mut lines = Vec::new();
     if let Some((row, (_, counted))) = nearest {
-        let both = hours_to_alarm(view.conditions, last, row, counted.collected);
+        let both = hours_to_alarm(view.conditions, view.rates, last, row, counted.collected);
         lines.extend(both.map(|both| {
             let name =
                 "hours to the level alarm: reading against volume, density and counted catch";
@@ -92,7 +100,13 @@ pub fn hoppers_checks(view: &PlantView<'_>, count: Option<&CountResult>) -> Vec<
         .iter()
         .enumerate()
         .find_map(|(row, counted)| {
-            let both = time_of_alarm(view.conditions, readings, row, counted.collected)?;
+            let both = time_of_alarm(
+                view.conditions,
+                view.rates,
+                readings,
+                row,
+                counted.collected,
+            )?;
             Some((row, both, counted.collected))
         });
     lines.extend(crossed.map(|(row, both, caught)| {

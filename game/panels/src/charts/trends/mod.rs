@@ -5,6 +5,7 @@
 mod hoppers;
 mod layers;
 mod stack;
+mod time;
 
 pub use hoppers::{hoppers_checks, hoppers_drawing};
 pub use layers::{layers_checks, layers_drawing};
@@ -17,18 +18,20 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
-use super::linear::{Linear, SideLabel};
-use crate::{
-    drawing::{Anchor, Drawing},
-    theme::{BODY, Ink, SMALL},
-};
+use super::linear::{Linear, SideLabel, room_beside};
+use crate::{drawing::Drawing, theme::Ink};
 
 const HOUR_S: f64 = 3600.0;
-/// Room for the numbers on the left and below.
+/// Room for the numbers on the left.
 const LEFT: f32 = 46.0;
-const BELOW: f32 = 22.0;
+/// Least room on the right, for the unit of the hours.
+const LEAST_BESIDE: f32 = 26.0;
 /// Colours of the fields, over and over; the words beside say which is which.
 const FIELDS: [Ink; 4] = [Ink::Dust, Ink::Gas, Ink::FiniteMixing, Ink::Laminar];
+/// Width of a line, how much wider one is below the next, and up to how many.
+const LINE: f32 = 1.8;
+const NEST: f32 = 1.2;
+const MOST_NESTED: usize = 3;
 /// Most fields that are named beside their lines.
 const MOST_NAMED: usize = 6;
 /// Width of a column in which a line keeps its highest and its lowest point only, points.
@@ -92,6 +95,15 @@ impl<'a> PlantView<'a> {
         })
     }
 
+    /// Room for the words beside any of the trends: all of them end at the same place.
+    fn room_beside(&self) -> f32 {
+        let labels = layers::labels(self).into_iter().flatten();
+        let labels = labels
+            .chain(hoppers::labels(self))
+            .chain(stack::labels(self).into_iter().flatten());
+        room_beside(&labels.collect::<Vec<_>>()).max(LEAST_BESIDE)
+    }
+
     /// A line for every field.
     fn lines(
         &self,
@@ -101,7 +113,22 @@ impl<'a> PlantView<'a> {
     ) {
         for field in 0..self.fields() {
             let line = plot.curve(reduced(self.of_field(field, value), plot).into_iter());
-            drawing.line(line, ink_of(field), 1.8);
+            drawing.line(line, ink_of(field), LINE);
+        }
+    }
+
+    /// The same where many fields often show the same: each line is thinner than the one below it.
+    fn nested_lines(
+        &self,
+        drawing: &mut Drawing,
+        plot: &Linear,
+        value: impl Fn(&FieldReading) -> f64 + Copy,
+    ) {
+        let fields = self.fields();
+        for field in 0..fields {
+            let line = plot.curve(reduced(self.of_field(field, value), plot).into_iter());
+            let above = (fields - 1 - field).min(MOST_NESTED) as f32;
+            drawing.line(line, ink_of(field), LINE + NEST * above);
         }
     }
 
@@ -127,20 +154,6 @@ impl<'a> PlantView<'a> {
 
 fn ink_of(field: usize) -> Ink {
     FIELDS[field % FIELDS.len()]
-}
-
-/// The heading, and what it says while there is nothing to draw; whether there is something.
-fn heading(drawing: &mut Drawing, view: &PlantView<'_>, title: &str) -> bool {
-    drawing.bold([2.0, 12.0], Anchor::Left, title, BODY, Ink::Text);
-    if view.readings.is_empty() {
-        let words = "no readings yet: run the plant clock";
-        drawing.text([2.0, 33.0], Anchor::Left, words, SMALL, Ink::Faint);
-    }
-    !view.readings.is_empty()
-}
-
-fn axis_name(drawing: &mut Drawing, y: f32, name: impl Into<String>) {
-    drawing.text([2.0, y], Anchor::Left, name, SMALL, Ink::Faint);
 }
 
 /// Points of which every column keeps the first, the lowest, the highest and the last.
