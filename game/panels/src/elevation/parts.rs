@@ -15,6 +15,8 @@ pub struct Part {
     pub also: &'static str,
     /// What it is for.
     pub purpose: &'static str,
+    /// Cautions that belong to it, by code.
+    pub cautions: &'static [&'static str],
     /// Where it lies; nothing where this machine has none.
     pub(super) area_m: fn(&ElevationView<'_>, &Measures) -> Option<AreaM>,
     /// What it shows at this moment; nothing where it has no reading.

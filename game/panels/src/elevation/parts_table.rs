@@ -20,6 +20,7 @@ pub const PARTS: [Part; 17] = [
         name: "Turning vanes",
         also: "guide vanes",
         purpose: "Turn the gas round the bend without swirl.",
+        cautions: &["C6"],
         area_m: |_, of| Some(around(of.riser_at_m(), of.axis_m(), 0.5 * of.duct_m)),
         value: |view| {
             Some(format!(
@@ -35,6 +36,7 @@ pub const PARTS: [Part; 17] = [
         name: "Inlet nozzle",
         also: "inlet plenum, diffuser",
         purpose: "Spreads the gas from the duct over the whole face and slows it down.",
+        cautions: &["C6"],
         area_m: |_, of| {
             let left_m = of.walls_m().0;
             Some([
@@ -50,6 +52,7 @@ pub const PARTS: [Part; 17] = [
         name: "Perforated distribution plate",
         also: "distribution screen, gas screen",
         purpose: "Evens the gas over the face: every passage gets its share.",
+        cautions: &["C6"],
         area_m: |view, of| {
             let x_m = *plates_at_m(view, of).first()?;
             let (low_m, high_m) = across_nozzle_m(of, x_m);
@@ -61,6 +64,7 @@ pub const PARTS: [Part; 17] = [
         name: "Collecting plate",
         also: "collecting electrode, curtain",
         purpose: "Grounded; catches the charged dust and holds it until it is rapped.",
+        cautions: &["C6", "C18"],
         area_m: |_, of| Some(plates_of(of, of.fields.saturating_sub(1))),
         value: |view| {
             Some(format!(
@@ -73,6 +77,7 @@ pub const PARTS: [Part; 17] = [
         name: "Discharge electrode",
         also: "emitting electrode, wire",
         purpose: "At high voltage; its corona charges the dust.",
+        cautions: &["C1", "C6"],
         area_m: |_, of| Some(plates_of(of, 0)),
         value: |view| {
             Some(format!(
@@ -85,6 +90,7 @@ pub const PARTS: [Part; 17] = [
         name: "High-voltage frame",
         also: "suspension frame",
         purpose: "Carries the discharge electrodes; hangs on the support insulators.",
+        cautions: &["C1"],
         area_m: |_, of| Some([0.0, -LOWER_FRAME_M - 0.2, of.field_m, -LOWER_FRAME_M + 0.2]),
         value: |view| {
             Some(format!(
@@ -97,6 +103,7 @@ pub const PARTS: [Part; 17] = [
         name: "Plate hammer",
         also: "rapper, tumbling hammer",
         purpose: "Falls on the anvil of its plate and knocks the layer off as a sheet.",
+        cautions: &["C10"],
         area_m: |_, of| Some(around(of.field_m + 0.15, 0.15, 0.35)),
         value: |view| {
             let turn = view.plates.first()?.turn?;
@@ -107,6 +114,7 @@ pub const PARTS: [Part; 17] = [
         name: "Walkway",
         also: "",
         purpose: "Space between two fields; entered only under the site’s written procedures.",
+        cautions: &["C6", "C18"],
         area_m: |_, of| Some([of.field_m, 0.6, of.field_m + of.walkway_m, 0.9 * of.plate_m]),
         value: |_| None,
     },
@@ -114,6 +122,7 @@ pub const PARTS: [Part; 17] = [
         name: "Outlet nozzle",
         also: "outlet plenum",
         purpose: "Gathers the cleaned gas into the outlet duct.",
+        cautions: &["C6"],
         area_m: |_, of| {
             let right_m = of.walls_m().1;
             Some([
@@ -129,6 +138,7 @@ pub const PARTS: [Part; 17] = [
         name: "ID fan",
         also: "induced draught fan",
         purpose: "Pulls the gas through; everything before it is below the pressure of the air.",
+        cautions: &["C10"],
         area_m: |_, of| {
             Some(around(
                 of.fan_at_m(),
@@ -147,6 +157,7 @@ pub const PARTS: [Part; 17] = [
         name: "Stack",
         also: "chimney",
         purpose: "Leads the gas away; the opacity monitor looks across it.",
+        cautions: &["C9"],
         area_m: |_, of| {
             Some([
                 of.stack_at_m() - 0.5 * of.stack_m,
@@ -169,6 +180,7 @@ pub const PARTS: [Part; 17] = [
         name: "Transformer-rectifier",
         also: "T/R set, high-voltage set",
         purpose: "Makes the direct high voltage of one field.",
+        cautions: &["C1", "C14"],
         area_m: |_, of| {
             let middle_m = of.end_m() - 0.5 * of.field_m;
             Some([
@@ -191,6 +203,7 @@ pub const PARTS: [Part; 17] = [
         name: "Support insulator",
         also: "post or cone insulator",
         purpose: "Stands on the hot roof in a heated, purged box and keeps the frame off ground.",
+        cautions: &["C1"],
         area_m: |_, of| {
             let x_m = SUPPORTS[1] * of.field_m;
             Some([x_m - 0.45, of.roof_m, x_m + 0.45, of.roof_m + 1.5])
@@ -201,6 +214,7 @@ pub const PARTS: [Part; 17] = [
         name: "Hot roof",
         also: "",
         purpose: "Gas-tight roof on which the insulators stand.",
+        cautions: &["C9", "C13"],
         area_m: |_, of| {
             let right_m = of.walls_m().1;
             Some([
@@ -216,6 +230,7 @@ pub const PARTS: [Part; 17] = [
         name: "Hopper",
         also: "pyramid, ash hopper",
         purpose: "Funnel below a field that guides the ash to its removal.",
+        cautions: &["C7", "C8"],
         area_m: |_, of| {
             Some([
                 0.15 * of.field_m,
@@ -238,6 +253,7 @@ pub const PARTS: [Part; 17] = [
         name: "Airlock and knife gate",
         also: "rotary valve, slide gate",
         purpose: "Lets ash out and keeps air from being drawn in.",
+        cautions: &["C10"],
         area_m: |_, of| {
             let (middle_m, foot_m) = (of.end_m() - 0.5 * of.field_m, of.brim_m - of.hopper_m);
             Some([middle_m - 0.5, foot_m - 0.85, middle_m + 0.5, foot_m])
@@ -248,6 +264,7 @@ pub const PARTS: [Part; 17] = [
         name: "Ash conveyor",
         also: "ash handling",
         purpose: "Carries the ash to the silo.",
+        cautions: &["C10"],
         area_m: |_, of| {
             let (left_m, right_m) = of.walls_m();
             let foot_m = of.brim_m - of.hopper_m;

@@ -14,10 +14,16 @@ const ROOMY: f32 = 560.0;
 /// Where high voltage is shown close up: stored charge, combustible gas, ozone.
 const CODES: [&str; 3] = ["C1", "C4", "C11"];
 
+/// Where the inside of the casing is shown: stored charge, confined space.
+const INSIDE: [&str; 2] = ["C1", "C6"];
+
 /// The cautions of what is shown, word for word as the table has them.
 pub(crate) fn cautions_of(rung: Rung) -> Vec<&'static Caution> {
     match rung {
-        Rung::Plan | Rung::Elevation | Rung::CrossSection => Vec::new(),
+        Rung::Plan => Vec::new(),
+        Rung::Elevation | Rung::CrossSection => {
+            INSIDE.into_iter().filter_map(find_caution).collect()
+        }
         Rung::Wire | Rung::Grain | Rung::Energization => {
             CODES.into_iter().filter_map(find_caution).collect()
         }

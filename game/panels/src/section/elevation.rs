@@ -1,8 +1,9 @@
 //! The elevation in the window: drawn lines, and the room for the engine's dust behind them.
 
+use ashlane_lessons::engine::find_caution;
 use egui::{Id, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, vec2};
 
-use super::Room;
+use super::{Room, caution_words_ui};
 use crate::{
     drawing::paint,
     elevation::{ElevationPlaces, ElevationView, Measures, PARTS, Part, drawing},
@@ -135,4 +136,7 @@ pub(crate) fn part_words_ui(
             state.part = None;
         }
     });
+    for caution in part.cautions.iter().filter_map(|code| find_caution(code)) {
+        caution_words_ui(ui, caution, state);
+    }
 }

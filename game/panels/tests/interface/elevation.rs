@@ -2,6 +2,7 @@
 
 use std::sync::OnceLock;
 
+use ashlane_lessons::engine::find_caution;
 use ashlane_panels::elevation::{
     ElevationPlaces, ElevationView, Measures, PARTS, checks, drawing, grain_height_m, still_drawing,
 };
@@ -167,6 +168,10 @@ fn every_part_lies_on_the_drawing_and_tells_what_it_is_for() {
             min[0] >= 0.0 && max[0] <= size[0] && min[1] >= 0.0 && max[1] <= size[1],
             "{part:?}"
         );
+        assert!(!part.cautions.is_empty(), "{part:?}");
+        for code in part.cautions {
+            assert!(find_caution(code).is_some(), "no caution {code}");
+        }
         told += usize::from(part.value(&view).is_some());
     }
     assert!(told >= 9, "{told} parts tell a value");
@@ -186,7 +191,12 @@ fn a_part_is_chosen_by_pointer_by_list_and_by_key_and_told_below() {
     // The words below find their height.
     harness.run_steps(4);
     assert_eq!(part(&harness), Some("ID fan"));
-    for words in ["Pulls the gas through", "power", "induced draught fan"] {
+    for words in [
+        "Pulls the gas through",
+        "power",
+        "induced draught fan",
+        "start by themselves",
+    ] {
         assert!(
             harness.query_by_label_contains(words).is_some(),
             "no \"{words}\""

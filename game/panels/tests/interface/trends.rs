@@ -1,11 +1,13 @@
 //! What the trends of the plant clock mark: swinging wires, a change of the conditions, the meters, the long run.
 
 use ashlane_panels::{
-    charts::{PlantView, hoppers_drawing, layers_drawing, stack_drawing},
+    charts::{
+        PlantView, hoppers_drawing, layers_checks, layers_drawing, stack_checks, stack_drawing,
+    },
     drawing::{Drawing, Item, svg},
     theme::{Ink, Theme},
 };
-use ashlane_shared::units::UnitSystem;
+use ashlane_shared::{checks::Verdict, units::UnitSystem};
 
 use crate::plant::{CHARTS, Chart, HOUR_S, bad_days, days, lines, of, si, swinging_days, view};
 
@@ -170,4 +172,22 @@ fn the_long_run_of_the_present_rates_is_a_line_with_its_efficiency() {
             .all(|point| (point[1] - line[0][1]).abs() < 0.01),
         "{line:?}"
     );
+}
+
+#[test]
+fn the_checks_hold_at_every_hour_and_allow_for_rates_that_move() {
+    for (days, moves) in [
+        (days(), false),
+        (bad_days(), true),
+        (swinging_days(), false),
+    ] {
+        for last in (6..days.readings.len()).step_by(5) {
+            let view = of(days, &days.readings[..=last], UnitSystem::Si);
+            for line in layers_checks(&view).iter().chain(&stack_checks(&view)) {
+                assert_eq!(line.verdict, Verdict::Agree, "{last}: {line:?}");
+            }
+        }
+        let all = stack_checks(&of(days, &days.readings, UnitSystem::Si));
+        assert_eq!(all[0].tolerance > 0.05, moves, "{all:?}");
+    }
 }

@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 use super::*;
 use crate::{
     checks::TwoWays,
-    conditions::{Conditions, demonstration},
+    conditions::{Conditions, Resistivity, demonstration},
     count::{Count, CountResult},
     plant::{Plant, PlantReading, Rates},
     simulation::{FieldEnergization, electrics, energization_of},
@@ -221,4 +221,36 @@ fn a_layer_moves_the_curve_by_its_drop_and_bends_it_back_where_it_breaks() {
         0.05,
     );
     assert!(layer_drop(&set, &curve, 1e9, 0.0).is_none());
+}
+
+#[test]
+fn the_checks_follow_rates_that_bad_layers_change() {
+    let mut conditions = demonstration();
+    conditions.dust.resistivity = Resistivity::Given(1e10);
+    let rates = Rates::count(&conditions, 20_000, 3, |_| true)
+        .expect("possible")
+        .expect("to its end");
+    let mut count = Count::new(&conditions, 40_960, 1).expect("possible");
+    count.run(|_| true);
+    let mut plant = Plant::new(&conditions, rates.clone()).expect("possible");
+    let mut readings = plant.readings(24.0 * HOUR_S, 600.0).expect("possible");
+    let settled = settled_penetration(&conditions, &rates, &readings).expect("readings");
+    agree(settled, 0.05);
+    let clean = rates.long_run_penetration(conditions.returned_share());
+    assert!(
+        settled.shown > 2.0 * clean,
+        "{settled:?}, {clean} on clean plates"
+    );
+    let light = optical_depth(&conditions, &rates, &readings);
+    agree(light.expect("possible").expect("light"), 0.05);
+    let last = readings.last_mut().expect("readings");
+    let caught = count.result().by_field[3].collected;
+    let hours =
+        |last: &PlantReading| hours_to_alarm(&conditions, &rates, last, 3, caught).expect("ash");
+    // 4σ of the fewest parcels, as above; the last row is behind three fields that catch less.
+    agree(hours(last), 0.25);
+    for field in &mut last.fields {
+        field.drifts.fill(1.0);
+    }
+    differ(hours(last), 0.25);
 }

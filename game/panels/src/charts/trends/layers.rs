@@ -25,8 +25,9 @@ const SEEN: f64 = 0.02;
 const SEEN_SWING: f64 = 0.005;
 /// Lines lie far apart where the lowest is below this share of the highest.
 const FAR: f64 = 0.5;
-/// How solid a band is drawn.
-const BAND: f32 = 0.30;
+/// How solid a band is drawn, and how wide its edges.
+const BAND: f32 = 0.25;
+const OUTLINE: f32 = 0.8;
 /// The layer of a field is uneven along the gas and from plate to plate, its drop is that of the mean: Ohm's law is linear,
 /// breakdown is not.
 const OHM_TOLERANCE: f64 = 0.01;
@@ -142,7 +143,12 @@ pub(super) fn labels(view: &PlantView<'_>) -> [Vec<SideLabel>; 4] {
 /// The lines of the voltage: the band of a swing, the set's mean, and dashed what is left for the gap.
 fn voltages(drawing: &mut Drawing, view: &PlantView<'_>, plot: &Linear) {
     for field in (0..view.fields()).filter(|field| swings(view, *field)) {
-        drawing.band(swing(view, field, plot), ink_of(field), BAND);
+        let (ends, ink) = (swing(view, field, plot), ink_of(field));
+        for end in [0, 1] {
+            let outline: Vec<Point> = ends.iter().map(|ends| ends[end]).collect();
+            drawing.line(outline, ink, OUTLINE);
+        }
+        drawing.band(ends, ink, BAND);
     }
     view.lines(drawing, plot, |field| kilovolts(field.voltage_v));
     if loses(view) {
