@@ -23,7 +23,7 @@ pub(super) fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
     };
     format!(
         "{} ({}), {} h on the plant clock\n{NOTICE}\n\n{}\n\
-         {}{}Long run as it stands at the end: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
+         {}{}{}Long run as it stands at the end: {} % penetration ({} % efficiency) by the counted rates with their raps, {} % by the solver with a steady loss: {word} within {} %.\n\
          N = {}, seed {}. Plates are struck group by group; what grows on them acts on voltage, current and catch.\n\
          mg/m³ of gas as it is; opacity in a stack of 5 m (invented).\n{}\n\
          At the end:\n{}\n\
@@ -33,6 +33,7 @@ pub(super) fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
         opened.name,
         run.hours,
         plant_table(&run.readings),
+        sets(run.readings.last()),
         layers(run.readings.last()),
         faults(&run.faults),
         percent_short(run.check.by_rates),
@@ -49,6 +50,31 @@ pub(super) fn report(run: &PlantRun<'_>, opened: &Opened) -> String {
         tonnes(mass.taken_away),
         tonnes(mass.outlet),
         run.mass_relative_error,
+    )
+}
+
+/// What the meters of the sets show at the end, and what that lets through in the long run.
+fn sets(reading: Option<&PlantReading>) -> String {
+    let Some(reading) = reading else {
+        return String::new();
+    };
+    let fields = reading.fields.iter().enumerate();
+    let words: Vec<String> = fields
+        .map(|(field, set)| {
+            format!(
+                "field {} {:.1} kV, {:.1} nA/cm², {:.0} sparks/min",
+                field + 1,
+                set.metered_v / 1e3,
+                set.metered_a_m2 * 1e5,
+                set.sparks_per_min
+            )
+        })
+        .collect();
+    format!(
+        "Sets at the end: {}.\nWith what lies on plates and wires by then {} % penetration ({} % efficiency) in the long run.\n",
+        words.join(" · "),
+        percent_short(reading.long_run),
+        percent_short(1.0 - reading.long_run),
     )
 }
 
