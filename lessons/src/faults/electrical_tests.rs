@@ -20,7 +20,8 @@ fn by(name: &str, sound: &Conditions) -> (usize, Vec<FieldState>, Vec<FieldState
     (struck.unwrap_or(0), states(sound), states(&ill))
 }
 
-fn sparking() -> Conditions {
+/// Every field held by sparks.
+pub(super) fn sparking() -> Conditions {
     let mut conditions = demonstration();
     conditions.electrical.voltage_v = vec![60e3; 4];
     conditions.electrical.current_limit_a_m2 = 150e-5;

@@ -7,7 +7,7 @@ use ashlane_shared::{
     simulation::{HeldBy, struck_field},
 };
 
-use super::{FAULTS, read};
+use super::{FAULTS, electrical_tests::sparking, read};
 
 const HOUR_S: f64 = 3600.0;
 const SEED: u64 = 5;
@@ -44,14 +44,6 @@ fn of(reading: &PlantReading) -> &FieldReading {
 
 fn last(readings: &[PlantReading]) -> &PlantReading {
     readings.last().expect("readings")
-}
-
-fn sparking() -> Conditions {
-    let mut conditions = demonstration();
-    conditions.electrical.voltage_v = vec![60e3; 4];
-    conditions.electrical.current_limit_a_m2 = 150e-5;
-    conditions.electrical.rated_current_a_m2 = 150e-5;
-    conditions
 }
 
 /// 1e11 Ω·cm and 20 nA/cm²: the example of physics.md 13.

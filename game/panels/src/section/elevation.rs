@@ -1,9 +1,9 @@
 //! The elevation in the window: drawn lines, and the room for the engine's dust behind them.
 
 use ashlane_lessons::engine::find_caution;
-use egui::{Id, Rect, RichText, ScrollArea, Sense, Stroke, StrokeKind, Ui, vec2};
+use egui::{Id, Rect, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
 
-use super::{Room, caution_words_ui};
+use super::{Room, caution_words_ui, scrolled::scrolled_ui};
 use crate::{
     drawing::paint,
     elevation::{ElevationPlaces, ElevationView, Measures, PARTS, Part, drawing},
@@ -21,18 +21,9 @@ pub(super) fn scrolled_elevation_ui(
     state: &mut UiState,
     rect: Rect,
 ) -> Room {
-    if rect.height() >= LOWEST {
-        return elevation_ui(ui, view, state, rect);
-    }
-    let mut room = Room::default();
-    ScrollArea::vertical()
-        .auto_shrink([false, false])
-        .show(ui, |ui| {
-            let size = vec2(ui.available_width(), LOWEST);
-            let (area, _) = ui.allocate_exact_size(size, Sense::hover());
-            room = elevation_ui(ui, view, state, area);
-        });
-    room
+    scrolled_ui(ui, rect, LOWEST, |ui, area| {
+        elevation_ui(ui, view, state, area)
+    })
 }
 
 /// The elevation; the engine draws dust into the returned room.

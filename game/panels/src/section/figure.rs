@@ -3,10 +3,7 @@
 use std::sync::Arc;
 
 use ashlane_shared::units::UnitSystem;
-use egui::{
-    Align2, EventFilter, FontId, Id, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, UiBuilder,
-    vec2,
-};
+use egui::{Align2, EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, vec2};
 
 use super::{Room, SectionView};
 use crate::{
@@ -44,7 +41,7 @@ pub(super) fn scrolled_ui(
     state: &mut UiState,
     rect: Rect,
 ) -> Room {
-    let look = |ui: &mut Ui, state: &mut UiState, rect| match state.rung {
+    super::scrolled::scrolled_ui(ui, rect, LOWEST, |ui, rect| match state.rung {
         Rung::Grain => grain_ui(ui, section, state, rect),
         Rung::Energization => energization_ui(ui, section, state, rect),
         Rung::CrossSection => {
@@ -53,19 +50,7 @@ pub(super) fn scrolled_ui(
             shown(ui, &drawing, "Section across the gas", rect, state)
         }
         _ => wire_ui(ui, section, state, rect),
-    };
-    if rect.height() >= LOWEST {
-        return look(ui, state, rect);
-    }
-    let mut room = Room::default();
-    ScrollArea::vertical()
-        .auto_shrink([false, false])
-        .show(ui, |ui| {
-            let size = vec2(ui.available_width(), LOWEST);
-            let (area, _) = ui.allocate_exact_size(size, Sense::hover());
-            room = look(ui, state, area);
-        });
-    room
+    })
 }
 
 /// The close look at one wire.

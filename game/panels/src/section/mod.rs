@@ -5,6 +5,7 @@ mod elevation;
 mod figure;
 mod ladder;
 mod plan;
+mod scrolled;
 mod still;
 
 use ashlane_shared::simulation::FieldState;

@@ -1,8 +1,8 @@
 //! The plan in the window: drawn lines and legend, the room for the engine's dust between them, moving and zooming.
 
-use egui::{Id, Rect, ScrollArea, Sense, Ui, vec2};
+use egui::{Id, Rect, Sense, Ui, vec2};
 
-use super::{Room, figure::keep_arrows};
+use super::{Room, figure::keep_arrows, scrolled::scrolled_ui};
 use crate::{
     drawing::paint,
     plan::{Legend, PlanPlaces, PlanView, plan_drawing},
@@ -22,18 +22,7 @@ pub(super) fn scrolled_plan_ui(
 ) -> Room {
     let legend = Legend::from(plan).height(rect.width());
     let needed = LOWEST_PLAN + legend;
-    if rect.height() >= needed {
-        return plan_ui(ui, plan, state, rect);
-    }
-    let mut room = Room::default();
-    ScrollArea::vertical()
-        .auto_shrink([false, false])
-        .show(ui, |ui| {
-            let (area, _) =
-                ui.allocate_exact_size(vec2(ui.available_width(), needed), Sense::hover());
-            room = plan_ui(ui, plan, state, area);
-        });
-    room
+    scrolled_ui(ui, rect, needed, |ui, area| plan_ui(ui, plan, state, area))
 }
 
 /// The plan with its legend; the engine draws dust and field into the returned room, behind these lines.
