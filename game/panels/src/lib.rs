@@ -3,6 +3,7 @@
 //! Nothing here knows the engine, a file, a clock or a thread, and nothing here computes physics: panels read
 //! [`view::AppView`] and push [`command::UiCommand`]s; what they may change themselves is in [`state::UiState`].
 
+pub mod board;
 pub mod charts;
 mod charts_column;
 pub mod checks;

@@ -96,6 +96,8 @@ pub enum Rung {
     Elevation,
     /// The section across the gas.
     CrossSection,
+    /// The readings board.
+    Board,
     /// The plan: all fields, one, or a gas passage, as far as it is zoomed.
     #[default]
     Plan,
@@ -112,6 +114,7 @@ impl Rung {
     #[must_use]
     pub fn of_view(name: &str) -> Self {
         match name {
+            "panel" => Self::Board,
             "elevation" => Self::Elevation,
             "cross-section" => Self::CrossSection,
             "wire" => Self::Wire,

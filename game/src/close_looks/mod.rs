@@ -87,9 +87,9 @@ fn prepare(flight: Res<Flight>, mut session: ResMut<Session>, mut looks: ResMut<
     }
     let frame = flight.frame();
     match session.ui.rung {
-        Rung::Plan | Rung::Energization | Rung::Elevation | Rung::CrossSection => return,
         Rung::Grain => return looks.grain.go_on(&frame),
         Rung::Wire => {}
+        _ => return,
     }
     let last = frame.fields().len().saturating_sub(1);
     let field = session.ui.field.min(last);

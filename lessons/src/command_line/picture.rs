@@ -10,7 +10,11 @@ use super::{
 use ashlane_shared::conditions::nearest;
 
 /// What can be shown: name, and what it is.
-pub const VIEWS: [(&str, &str); 7] = [
+pub const VIEWS: [(&str, &str); 8] = [
+    (
+        "panel",
+        "readings board: kV, current, sparks, power, hoppers, gas at both ends",
+    ),
     (
         "cross-section",
         "across the gas: passages side by side, the gas over the face, hoppers",

@@ -7,7 +7,8 @@ pub const NOTICE: &str = "Teaching model. Not a procedure.";
 pub const NOTICE_LONG: &str = "This program teaches how an electrostatic precipitator behaves. It does not know your plant. It is not a procedure, a permit, a risk assessment or proof of competence to work on equipment. Isolation, grounding, gas testing, entry, lifting and electrical work are done only under your site's written procedures, by people your employer has authorised and the law requires to be qualified or licensed, and to the codes in force where you are. Where this program and your site differ, your site is right. If in doubt, stop and ask.";
 
 /// What a segment may look at: name, and what it is.
-pub const LESSON_VIEWS: [(&str, &str); 9] = [
+pub const LESSON_VIEWS: [(&str, &str); 10] = [
+    ("panel", "the readings board"),
     ("cross-section", "the section across the gas"),
     ("elevation", "the whole machine from the side"),
     ("plan", "one gas passage from above"),

@@ -52,7 +52,7 @@ pub struct ElevationView<'a> {
 }
 
 impl ElevationView<'_> {
-    fn text(&self, value_si: f64, dimension: Dimension) -> String {
+    pub(crate) fn text(&self, value_si: f64, dimension: Dimension) -> String {
         format(value_si, dimension, self.units)
     }
 }

@@ -20,7 +20,7 @@ const INSIDE: [&str; 2] = ["C1", "C6"];
 /// The cautions of what is shown, word for word as the table has them.
 pub(crate) fn cautions_of(rung: Rung) -> Vec<&'static Caution> {
     match rung {
-        Rung::Plan => Vec::new(),
+        Rung::Plan | Rung::Board => Vec::new(),
         Rung::Elevation | Rung::CrossSection => {
             INSIDE.into_iter().filter_map(find_caution).collect()
         }

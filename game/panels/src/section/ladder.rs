@@ -36,6 +36,10 @@ pub(crate) fn ladder_ui(
         grain_step_ui(ui, state);
         ui.separator();
         let hover = "Electrical set of the field: voltage and current over time, sparks, readings";
+        let board = state.rung == Rung::Board;
+        if step(ui, board, "Panel", "What the operator’s panel shows").clicked() {
+            state.rung = Rung::Board;
+        }
         let at_set = state.rung == Rung::Energization;
         if step(ui, at_set, "Energization", hover).clicked() {
             let field_m = view.conditions.collector.field_length_m as f32;
@@ -51,7 +55,7 @@ pub(crate) fn ladder_ui(
                 ui.separator();
                 grain_sizes_ui(ui, view.conditions, state, out);
             }
-            Rung::Energization | Rung::CrossSection => {}
+            Rung::Energization | Rung::CrossSection | Rung::Board => {}
             Rung::Elevation => {
                 ui.separator();
                 parts_list_ui(ui, state);
@@ -151,7 +155,7 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
                     && (state.window.length_m - field_m).abs() < 1e-3
             }
             Rung::Wire | Rung::Energization => field == present,
-            Rung::Grain | Rung::Elevation | Rung::CrossSection => false,
+            _ => false,
         };
         let number = format!("{}", field + 1);
         if step(ui, shown, &number, &format!("Field {number}")).clicked() {

@@ -72,7 +72,7 @@ impl<'a> SectionView<'a> {
     pub fn checks(&self, rung: Rung) -> Vec<CheckLine> {
         match rung {
             Rung::Plan => Vec::new(),
-            Rung::Elevation => side::checks(&self.elevation),
+            Rung::Elevation | Rung::Board => side::checks(&self.elevation),
             Rung::CrossSection => cross_section::checks(&self.cross_section),
             Rung::Wire => self.wire.as_ref().map(wire::checks).unwrap_or_default(),
             Rung::Grain => self.grain.as_ref().map(grain::checks).unwrap_or_default(),
@@ -95,7 +95,7 @@ pub(crate) fn section_ui(
     match state.rung {
         Rung::Elevation => elevation::scrolled_elevation_ui(ui, &section.elevation, state, rect),
         Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
-        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection => {
+        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection | Rung::Board => {
             figure::scrolled_ui(ui, section, state, rect)
         }
     }

@@ -2,6 +2,7 @@
 
 use super::{SectionView, cautions_of};
 use crate::{
+    board,
     checks::lines_drawing,
     cross_section,
     drawing::{Anchor, Drawing, lines_of},
@@ -26,6 +27,7 @@ pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2])
     let above = [size[0], (size[1] - below).max(0.5 * size[1])];
     let mut drawing = match (state.rung, &section.wire) {
         (Rung::Wire, Some(view)) => wire::drawing(view, above),
+        (Rung::Board, _) => board::drawing(&section.elevation, above),
         (Rung::CrossSection, _) => cross_section::drawing(&section.cross_section, above),
         (Rung::Grain, _) => section
             .grain

@@ -22,7 +22,8 @@ const SCREENS: [[f32; 2]; 2] = [[1440.0, 900.0], [1024.0, 768.0]];
 const PERCENTS: [u32; 5] = [75, 100, 150, 200, 250];
 
 /// Tabs and steps of the ladder.
-const SHOWN: [(Tab, Rung); 10] = [
+const SHOWN: [(Tab, Rung); 11] = [
+    (Tab::Section, Rung::Board),
     (Tab::Section, Rung::CrossSection),
     (Tab::Section, Rung::Elevation),
     (Tab::Section, Rung::Plan),

@@ -4,6 +4,7 @@
     reason = "a test stops at the first thing that is not as it should be"
 )]
 
+mod board;
 mod caught;
 mod clocks;
 mod commands;
