@@ -10,7 +10,7 @@ use ashlane_panels::{
     drawing::svg,
     elevation::{ElevationView, still_drawing as still_elevation},
     plan::{FieldScale, PlanView, still_drawing as still_plan},
-    section::still_drawing,
+    section::{still_drawing, still_with},
     state::{Rung, UiState},
 };
 use ashlane_shared::{
@@ -83,10 +83,8 @@ fn follow(flight: &mut Flight, ui: &UiState) -> Result<()> {
 
 /// What the section shows of a flight, as SVG.
 fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String> {
-    match ui.rung {
-        Rung::Plan => return Ok(plan_svg(flight, ui, size)),
-        Rung::Elevation => return elevation_svg(flight, ui, size),
-        _ => {}
+    if ui.rung == Rung::Plan {
+        return Ok(plan_svg(flight, ui, size));
     }
     let frame = flight.frame();
     let (wire, grain) = (WireStand::new(&frame, ui.field)?, GrainStand::of(&frame));
@@ -105,7 +103,13 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         energization: set.as_ref().map(|set| set.view(ui)),
         revision: 0,
     };
-    let drawing = still_drawing(&section, ui, [size.0 as f32, size.1 as f32]);
+    let points = [size.0 as f32, size.1 as f32];
+    let drawing = match ui.rung {
+        Rung::Elevation => still_with(&section, ui, points, |above| {
+            still_elevation(&section.elevation, &frame, above)
+        }),
+        _ => still_drawing(&section, ui, points),
+    };
     let title = format!("Field {}: {}", ui.field + 1, flight.conditions().title);
     Ok(svg(&drawing, &title, ui.theme))
 }
@@ -122,18 +126,6 @@ pub(crate) fn across<'a>(
         grid: GRID,
         theme: ui.theme,
     }
-}
-
-/// The elevation of a flight as SVG.
-fn elevation_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String> {
-    let stand = SideStand::new(flight)?;
-    let view = ElevationView {
-        labels: true,
-        ..stand.view(flight, ui)
-    };
-    let drawing = still_elevation(&view, &flight.frame(), [size.0 as f32, size.1 as f32]);
-    let title = format!("Elevation: {}", flight.conditions().title);
-    Ok(svg(&drawing, &title, ui.theme))
 }
 
 /// The plan of a flight.

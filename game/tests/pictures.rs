@@ -170,6 +170,7 @@ fn every_closer_look_is_a_figure_with_its_checks_and_cautions() {
         ("wire", "onset: computed V0 against Peek"),
         ("grain", "flown against w = q E Cc/(3π"),
         ("energization", "mean mA: trace against the solved field"),
+        ("cross-section", "continuity: readings times face"),
     ] {
         let file = folder.file(&format!("{view}.svg"));
         let output = Command::new(env!("CARGO_BIN_EXE_ashlane"))
@@ -179,7 +180,12 @@ fn every_closer_look_is_a_figure_with_its_checks_and_cautions() {
             .expect("a process");
         made(&output);
         let text = std::fs::read_to_string(&file).expect("a drawing");
-        for words in [check, "agree", "stored charge", "ozone", "Not a procedure"] {
+        let caution = if view == "cross-section" {
+            "onfined space"
+        } else {
+            "ozone"
+        };
+        for words in [check, "agree", "tored charge", caution, "Not a procedure"] {
             assert!(text.contains(words), "{view}: no \"{words}\"");
         }
         assert!(!text.contains("disagree"), "{view} disagrees");
@@ -194,7 +200,8 @@ fn every_closer_look_is_a_picture_of_its_own() {
     }
     let folder = Folder::new("closer pictures");
     let mut seen = Vec::new();
-    for view in ["plan", "wire", "grain", "energization"] {
+    let views = ashlane_lessons::command_line::VIEWS.map(|(view, _)| view);
+    for view in views.into_iter().filter(|view| *view != "window") {
         let file = folder.file(&format!("{view}.png"));
         made(&picture(view, &file, &[]));
         seen.push(pixels(&file));

@@ -14,7 +14,7 @@ use egui::{Rect, Ui};
 pub(crate) use cautions::{caution_words_ui, cautions_of, cautions_ui};
 pub(crate) use elevation::{chosen_part, part_words_ui};
 pub(crate) use ladder::ladder_ui;
-pub use still::still_drawing;
+pub use still::{still_drawing, still_with};
 
 use crate::{
     checks::CheckLine,

@@ -21,24 +21,37 @@ const SIDE: f32 = 10.0;
 /// Draws what the state says in this size; the plan has its own figure.
 #[must_use]
 pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2]) -> Drawing {
+    still_with(section, state, size, |above| {
+        match (state.rung, &section.wire) {
+            (Rung::Wire, Some(view)) => wire::drawing(view, above),
+            (Rung::Board, _) => board::drawing(&section.elevation, above),
+            (Rung::CrossSection, _) => cross_section::drawing(&section.cross_section, above),
+            (Rung::Grain, _) => section
+                .grain
+                .as_ref()
+                .map_or_else(|| Drawing::new(above), |view| grain::drawing(view, above)),
+            (Rung::Energization, _) => section.energization.as_ref().map_or_else(
+                || Drawing::new(above),
+                |view| energization::drawing(view, above),
+            ),
+            _ => Drawing::new(above),
+        }
+    })
+}
+
+/// The same with a drawing of one's own above checks, cautions and notice.
+#[must_use]
+pub fn still_with(
+    section: &SectionView<'_>,
+    state: &UiState,
+    size: [f32; 2],
+    draw: impl FnOnce([f32; 2]) -> Drawing,
+) -> Drawing {
     let checks = lines_drawing(&section.checks(state.rung), size[0]);
     let words = words(state.rung, size[0] - 2.0 * SIDE);
     let below = checks.size[1] + LINE * words.len() as f32 + 12.0;
     let above = [size[0], (size[1] - below).max(0.5 * size[1])];
-    let mut drawing = match (state.rung, &section.wire) {
-        (Rung::Wire, Some(view)) => wire::drawing(view, above),
-        (Rung::Board, _) => board::drawing(&section.elevation, above),
-        (Rung::CrossSection, _) => cross_section::drawing(&section.cross_section, above),
-        (Rung::Grain, _) => section
-            .grain
-            .as_ref()
-            .map_or_else(|| Drawing::new(above), |view| grain::drawing(view, above)),
-        (Rung::Energization, _) => section.energization.as_ref().map_or_else(
-            || Drawing::new(above),
-            |view| energization::drawing(view, above),
-        ),
-        _ => Drawing::new(above),
-    };
+    let mut drawing = draw(above);
     drawing.size = size;
     let moved = |by: f32| move |item: crate::drawing::Item| item.moved([0.0, by]);
     let top = size[1] - below + 4.0;
