@@ -19,7 +19,7 @@ use crate::{
 
 /// Voltage over the last solved one up to which the curve is taken on, with its last slope.
 const BEYOND: f64 = 2.0;
-/// A field sparks when it is wanted above this share of the mean voltage at which its peak sparks, as when it is solved.
+/// A field sparks when its peak is above this share of the voltage that sparks, as when it is solved.
 const SPARKS_FROM: f64 = super::set::SPARKS_FROM;
 
 /// What has become of a field while the plant runs.
@@ -302,9 +302,11 @@ impl Worn<'_> {
         };
         let limited_v = self.where_reached(|gap_v| self.metered_a_m2(gap_v), self.of.limit_a_m2);
         let sparking_v = self.where_reached(|gap_v| self.peak_v(gap_v), self.spark_v);
+        let sparks_from_v =
+            self.where_reached(|gap_v| self.peak_v(gap_v), SPARKS_FROM * self.spark_v);
         let breaking_v =
             self.where_reached(|gap_v| self.density_a_m2(gap_v), self.layer.unbroken_a_m2());
-        let least_v = setting_v.min(limited_v).min(SPARKS_FROM * sparking_v);
+        let least_v = setting_v.min(limited_v).min(sparks_from_v);
         if breaking_v < least_v {
             return if self.peak_v(breaking_v) >= self.layer.streamer_v {
                 self.sparking(breaking_v)
@@ -312,7 +314,7 @@ impl Worn<'_> {
                 Ok(self.glowing(breaking_v))
             };
         }
-        if SPARKS_FROM * sparking_v <= setting_v.min(limited_v) {
+        if sparks_from_v <= setting_v.min(limited_v) {
             return self.sparking(sparking_v.min(setting_v));
         }
         let held_by = match self.of.supply_v {

@@ -27,10 +27,13 @@ fn both(
 
 #[test]
 fn without_wear_it_is_the_solved_state() {
-    for wanted_v in [0.0, 46e3, 55e3] {
+    // Also where a field is close to sparks, as the third of the demonstration.
+    let own = demonstration().electrical.voltage_v;
+    for wanted in [vec![0.0; 4], vec![46e3; 4], vec![55e3; 4], own] {
         for field in 0..4 {
+            let wanted_v = wanted[field];
             let (looked_up, solved) = both(2e8, field, Wear::NONE, |conditions| {
-                conditions.electrical.voltage_v = vec![wanted_v; 4];
+                conditions.electrical.voltage_v.clone_from(&wanted);
             });
             assert_eq!(looked_up.held_by, solved.held_by, "{field} {wanted_v}");
             let off_v = (looked_up.voltage_v - solved.voltage_v).abs();
