@@ -98,7 +98,7 @@ fn panels(
     }
     dress(&context, &session, &mut dressed, &mut clear);
     let mut ui = session.ui.clone();
-    let (frame, conditions) = (flight.frame(), flight.conditions());
+    let conditions = flight.conditions();
     ui.window = ui.window.within(conditions.length_m() as f32);
     let card = lessons.card();
     let (trouble, in_lessons) = (flight.field_trouble(), lessons.are_on());
@@ -107,7 +107,7 @@ fn panels(
         conditions,
         controls: flight.controls(),
         sheet: lessons.start().unwrap_or(&session.sheet.conditions),
-        fields: frame.fields(),
+        fields: looks.side.meters(),
         field_trouble: trouble.as_deref(),
         flight: flight.view(),
         count: CountView {
@@ -156,7 +156,7 @@ fn section<'a>(
     SectionView {
         elevation: looks.side.view(flight, ui),
         cross_section: across(looks.side.view(flight, ui), face, ui),
-        plan: plan_view(flight, ui),
+        plan: plan_view(flight, looks.side.meters(), ui),
         wire: looks.wire(ui),
         grain: looks.grain(&flight.frame(), ui),
         energization: looks.energization(ui),

@@ -15,7 +15,7 @@ use ashlane_panels::{
 };
 use ashlane_shared::{
     conditions::sheet::Sheet,
-    simulation::{Command, Follow},
+    simulation::{Command, FieldState, Follow},
 };
 use bevy::{prelude::*, render::render_resource::TextureFormat};
 
@@ -97,7 +97,7 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
     let section = SectionView {
         elevation: side.view(flight, ui),
         cross_section: across(side.view(flight, ui), &face, ui),
-        plan: plan_view(flight, ui),
+        plan: plan_view(flight, flight.frame().fields(), ui),
         wire: Some(wire.view(ui)),
         grain: grain.view(&frame, ui),
         energization: set.as_ref().map(|set| set.view(ui)),
@@ -129,12 +129,16 @@ pub(crate) fn across<'a>(
 }
 
 /// The plan of a flight.
-pub(crate) fn plan_view<'a>(flight: &'a Flight, ui: &UiState) -> PlanView<'a> {
+pub(crate) fn plan_view<'a>(
+    flight: &'a Flight,
+    meters: &'a [FieldState],
+    ui: &UiState,
+) -> PlanView<'a> {
     let frame = flight.frame();
     let conditions = flight.conditions();
     PlanView {
         conditions,
-        fields: frame.fields(),
+        fields: meters,
         deposits: frame.deposits,
         plates: flight.machine().plates(),
         step: frame.step(),
@@ -152,7 +156,7 @@ pub(crate) fn plan_view<'a>(flight: &'a Flight, ui: &UiState) -> PlanView<'a> {
 pub(crate) fn plan_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> String {
     let view = PlanView {
         labels: true,
-        ..plan_view(flight, ui)
+        ..plan_view(flight, flight.frame().fields(), ui)
     };
     let drawing = still_plan(&view, &flight.frame(), [size.0 as f32, size.1 as f32]);
     svg(

@@ -15,7 +15,8 @@ use ashlane_shared::{
     },
     plant::HopperState,
     simulation::{
-        FieldEnergization, Frame, GasAlong, corona, electrics, energization_of, gas_along, wire_row,
+        FieldEnergization, FieldState, Frame, GasAlong, corona, electrics, energization_of,
+        gas_along, wire_row,
     },
 };
 
@@ -28,12 +29,13 @@ const ONSET_CURRENT_A_M: f64 = 1e-10;
 const TRACE_SEED: u64 = 1;
 const TRACE_S: f64 = 80.0;
 
-/// What the elevation needs besides the flight: the gas along its way, worked out once, and the hoppers of this moment.
+/// What the elevation needs besides the flight: the gas along its way, worked out once, hoppers and meters of this moment.
 #[derive(Debug, Default)]
 pub(crate) struct SideStand {
     of: Option<Conditions>,
     gas: Option<GasAlong>,
     hoppers: Vec<HopperState>,
+    meters: Vec<FieldState>,
 }
 
 impl SideStand {
@@ -58,7 +60,13 @@ impl SideStand {
             self.of = Some(conditions.clone());
         }
         self.hoppers = flight.machine().hoppers()?;
+        self.meters = flight.machine().meters().into_owned();
         Ok(())
+    }
+
+    /// What the meters of the sets show, by field.
+    pub(crate) fn meters(&self) -> &[FieldState] {
+        &self.meters
     }
 
     /// As the panels draw it.
@@ -66,7 +74,7 @@ impl SideStand {
         let frame = flight.frame();
         ElevationView {
             conditions: flight.conditions(),
-            fields: frame.fields(),
+            fields: &self.meters,
             plates: flight.machine().plates(),
             hoppers: &self.hoppers,
             gas: self.gas.as_ref(),

@@ -10,12 +10,14 @@ mod plates;
 mod tests;
 mod trend;
 
+use std::borrow::Cow;
+
 use crate::{
     conditions::Conditions,
     physics::{PhysicsError, rapping},
     plant::{HopperState, Plant, PlantReading, Rates, Returned},
     simulation::{
-        Clock, Command, CommandError, Digest, FIELD_DELAY_STEPS, Flown, Frame, Ledger,
+        Clock, Command, CommandError, Digest, FIELD_DELAY_STEPS, FieldState, Flown, Frame, Ledger,
         LoggedCommand, PLANT_TIMES, Simulation, TIME_STEP_S, electrics_are_ready,
     },
 };
@@ -249,6 +251,16 @@ impl Machine {
     /// A formula refused the state.
     pub fn hoppers(&self) -> Result<Vec<HopperState>, PhysicsError> {
         self.plant.hoppers()
+    }
+
+    /// What the meters of the sets show now: of the flight, or while the plant clock runs of the plant with its layers.
+    #[must_use]
+    pub fn meters(&self) -> Cow<'_, [FieldState]> {
+        let solved = self.flight.frame().fields();
+        match self.runs() {
+            Clock::Flight => Cow::Borrowed(solved),
+            Clock::Plant { .. } => Cow::Owned(self.plant.meters(solved)),
+        }
     }
 
     /// What the instruments of the plant showed every [`TREND_EVERY_S`], the last week of it; nothing before the plant

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::{
-    conditions::{Mixing, demonstration},
+    conditions::{Mixing, Resistivity, demonstration},
     simulation::Account,
 };
 
@@ -298,4 +298,58 @@ fn a_blow_brings_a_sheet_down_from_the_plates_that_it_strikes() {
     machine.apply(Command::Restart).expect("always");
     fly(&mut machine, 1);
     assert!(machine.plates().iter().all(|plates| plates.turn.is_none()));
+}
+
+#[test]
+fn the_meters_and_the_trend_show_the_same_fields_on_the_plant_clock() {
+    let mut conditions = demonstration();
+    conditions.dust.resistivity = Resistivity::Given(5e9);
+    let mut machine = machine(&conditions);
+    fly(&mut machine, 2);
+    let solved: Vec<f64> = machine
+        .meters()
+        .iter()
+        .map(|field| field.metered_v())
+        .collect();
+    plant(&mut machine, 7200.0);
+    fly(&mut machine, FIELD_DELAY_STEPS + 1);
+    let mut readings = machine.trend().len();
+    let mut compared = 0;
+    let mut furthest = 0.0_f64;
+    for _ in 0..480 {
+        fly(&mut machine, 1);
+        if machine.trend().len() == readings {
+            continue;
+        }
+        readings = machine.trend().len();
+        let (meters, last) = (machine.meters(), &machine.trend()[readings - 1]);
+        for (field, (meter, read)) in meters.iter().zip(&last.fields).enumerate() {
+            assert_eq!(
+                [
+                    meter.metered_v(),
+                    meter.metered_a_m2(),
+                    meter.sparks_per_min
+                ],
+                [read.metered_v, read.metered_a_m2, read.sparks_per_min],
+                "field {} after {} s",
+                field + 1,
+                last.time_s
+            );
+            assert!(meter.metered_peak_v() >= meter.metered_v(), "{meter:?}");
+            furthest = furthest.max((meter.metered_v() / solved[field] - 1.0).abs());
+        }
+        compared += 1;
+    }
+    assert!(compared > 10, "{compared} readings");
+    // The layers have done something, so the flight's own meters would not have passed.
+    assert!(furthest > 0.01, "the layers moved no meter: {furthest}");
+    machine
+        .apply(Command::Clock(Clock::Flight))
+        .expect("possible");
+    let back: Vec<f64> = machine
+        .meters()
+        .iter()
+        .map(|field| field.metered_v())
+        .collect();
+    assert_eq!(back, solved);
 }

@@ -3,13 +3,11 @@
 use crate::{
     conditions::Conditions,
     physics::PhysicsError,
-    simulation::{ChargeAlong, Met, Swung, TabulatedField, TabulatedState, Wear},
+    simulation::{ChargeAlong, MEAN_OF_SINE, Met, Swung, TabulatedField, TabulatedState, Wear},
 };
 
 use super::Rates;
 
-/// Mean distance of a swing over its furthest: rates are counted with the wires there.
-const MEAN_OF_SINE: f64 = 2.0 / std::f64::consts::PI;
 /// Change of voltage or current, as a share, from which on the drift is worked out again.
 const FELT: f64 = 5e-3;
 
@@ -44,6 +42,7 @@ impl Fields {
             let swing_m = conditions.defects[field].swing_m;
             let counted = table.state(&Wear {
                 layer_m: conditions.rapping.layer_m[field],
+                // Rates are counted with the wires there.
                 displaced_m: MEAN_OF_SINE * swing_m,
                 ..Wear::NONE
             })?;

@@ -14,6 +14,7 @@ mod beside_flight;
 mod fields;
 mod hopper_state;
 mod layer;
+mod meters;
 mod puffs;
 mod rates;
 mod reading;

@@ -42,7 +42,7 @@ pub use step::TIME_STEP_S;
 pub use streams::{spark_stream, struck_field};
 
 pub(crate) use chunk::{Books, Chunk, Entry, Way};
-pub(crate) use electrics::{ChargeAlong, Met};
+pub(crate) use electrics::{ChargeAlong, MEAN_OF_SINE, Met};
 pub(crate) use events::Flown;
 pub(crate) use flight::Digest;
 pub(crate) use parcels::{Parcel, Parcels};

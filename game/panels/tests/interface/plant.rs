@@ -69,6 +69,7 @@ pub(crate) fn swinging_days() -> &'static Days {
         let mut conditions = demonstration();
         for defect in &mut conditions.defects {
             defect.swing_m = 0.03;
+            defect.swing_s = 6.3;
         }
         run(conditions, 600.0)
     })

@@ -56,7 +56,7 @@ fn swinging_wires_take_the_kilovolts_between_two_ends() {
         assert!(through, "no mean within {low:?}–{high:?}");
     }
     assert!(
-        words(&drawing).contains("band: wire swings"),
+        words(&drawing).contains("band: wire swings, 6.3 s"),
         "{}",
         words(&drawing)
     );

@@ -42,6 +42,7 @@ pub use energization::{FieldEnergization, VoltageCurrentPoint, energization_of};
 pub use layer::{LayerLoad, layer_resistivity_ohm_m};
 use set::{RIPPLE_NEAR, Set};
 pub use state::{FieldState, HeldBy, corona, wire_row};
+pub(crate) use supply::MEAN_OF_SINE;
 pub use swing::Swung;
 pub use tabulated::{TabulatedField, TabulatedState, Wear};
 

@@ -2,7 +2,7 @@
 //!
 //! Teaching values, no source; nothing here is a setting recommendation.
 
-use std::f64::consts::PI;
+use std::f64::consts::{FRAC_2_PI, PI};
 
 use super::{
     layer::LayerLoad,
@@ -74,9 +74,12 @@ pub(super) struct FieldSupply {
     target_per_min: f64,
 }
 
-/// How far wires stand out of the middle in the mean, m: a swing is a sine, and its mean distance 2/π of the furthest.
+/// Mean distance of a swing over its furthest: a swing is a sine.
+pub(crate) const MEAN_OF_SINE: f64 = FRAC_2_PI;
+
+/// How far wires stand out of the middle in the mean, m.
 pub(super) fn mean_displaced_m(defects: &FieldDefects) -> f64 {
-    defects.displaced_m + defects.swing_m * 2.0 / PI
+    defects.displaced_m + defects.swing_m * MEAN_OF_SINE
 }
 
 impl FieldSupply {

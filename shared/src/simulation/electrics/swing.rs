@@ -64,6 +64,10 @@ fn mean(places: &[TabulatedState]) -> TabulatedState {
     };
     TabulatedState {
         voltage_v: of(|state| state.voltage_v),
+        peak_voltage_v: places
+            .iter()
+            .map(|state| state.peak_voltage_v)
+            .fold(0.0, f64::max),
         gap_v: of(|state| state.gap_v),
         current_density_a_m2: of(|state| state.current_density_a_m2),
         metered_a_m2: of(|state| state.metered_a_m2),

@@ -50,7 +50,9 @@ impl Wear {
 pub struct TabulatedState {
     /// Mean voltage at the set, V.
     pub voltage_v: f64,
-    /// Of it across the gap, V.
+    /// The highest that the ripple reaches, or the ramp from spark to spark, V.
+    pub peak_voltage_v: f64,
+    /// Of the mean voltage across the gap, V.
     pub gap_v: f64,
     /// Mean current density of the corona, A/m².
     pub current_density_a_m2: f64,
@@ -190,6 +192,7 @@ impl TabulatedField {
     fn off(&self) -> TabulatedState {
         TabulatedState {
             voltage_v: 0.0,
+            peak_voltage_v: 0.0,
             gap_v: 0.0,
             current_density_a_m2: 0.0,
             metered_a_m2: 0.0,
@@ -334,9 +337,11 @@ impl Worn<'_> {
         } else {
             self.density_a_m2(gap_v)
         };
+        let sparking = self.unbroken(gap_v, density_a_m2, HeldBy::Sparking);
         Ok(TabulatedState {
             sparks_per_min,
-            ..self.unbroken(gap_v, density_a_m2, HeldBy::Sparking)
+            peak_voltage_v: self.peak_v(strongest_v) + sparking.layer_drop_v,
+            ..sparking
         })
     }
 
@@ -345,6 +350,7 @@ impl Worn<'_> {
         let voltage_v = gap_v + layer_drop_v;
         TabulatedState {
             voltage_v,
+            peak_voltage_v: voltage_v + self.of.ripple_v_m2_a * density_a_m2,
             gap_v,
             current_density_a_m2: density_a_m2,
             metered_a_m2: density_a_m2 + self.leakage_a_m2_v * voltage_v,

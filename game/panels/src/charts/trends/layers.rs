@@ -163,11 +163,14 @@ fn voltages(drawing: &mut Drawing, view: &PlantView<'_>, plot: &Linear) {
 /// What the lines of the voltage are, as long as there is room for.
 fn voltage_words(view: &PlantView<'_>) -> [String; 2] {
     let dashes = |words: &'static str| if loses(view) { words } else { "" };
-    let band = if (0..view.fields()).any(|field| swings(view, field)) {
-        "; band: wire swings"
-    } else {
-        ""
-    };
+    let swinging = (0..view.fields()).find(|field| swings(view, *field));
+    let band = swinging.map_or_else(String::new, |field| {
+        // Once the fault is off the band stands for its time.
+        let defects = view.conditions.defects.get(field);
+        let still = defects.filter(|defects| defects.swing_m > 0.0);
+        let every = still.map(|defects| format!(", {} s", number_text(defects.swing_s, 2)));
+        format!("; band: wire swings{}", every.unwrap_or_default())
+    });
     [
         format!(
             "kV, mean of the set{}{band}",
