@@ -34,6 +34,7 @@ pub mod theme;
 mod top_bar;
 pub mod view;
 pub mod wire;
+pub mod zoom;
 
 pub use controls::label as control_name;
 pub use layout::{NOTICE, layout_for_picture, root_ui, window_ui};

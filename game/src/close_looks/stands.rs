@@ -81,6 +81,7 @@ impl SideStand {
             step: frame.step(),
             units: ui.units,
             labels: ui.labels,
+            eye: ui.eye,
         }
     }
 }

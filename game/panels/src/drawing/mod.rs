@@ -7,6 +7,7 @@ mod text;
 
 pub(crate) use leaders::{Name, rows_of_names};
 pub use paint::paint;
+pub(crate) use paint::paint_placed;
 pub use svg::svg;
 pub use text::text_width;
 pub(crate) use text::{fitting, lines_of};
@@ -129,11 +130,14 @@ pub enum Item {
 impl Item {
     /// The same piece at another place.
     #[must_use]
-    pub fn moved(mut self, by: Point) -> Self {
-        let shift = |point: &mut Point| {
-            point[0] += by[0];
-            point[1] += by[1];
-        };
+    pub fn moved(self, by: Point) -> Self {
+        self.placed(|[x, y]| [x + by[0], y + by[1]])
+    }
+
+    /// The same piece with every point put somewhere else; lines, dots and words keep their size.
+    #[must_use]
+    pub fn placed(mut self, place: impl Fn(Point) -> Point) -> Self {
+        let shift = |point: &mut Point| *point = place(*point);
         match &mut self {
             Self::Line { points, .. } | Self::Area { points, .. } => {
                 points.iter_mut().for_each(shift);

@@ -41,6 +41,30 @@ pub fn paint(drawing: &Drawing, painter: &Painter, origin: Pos2, theme: Theme) {
     }
 }
 
+/// Paints a drawing with every point put somewhere else, lines and words as faint as asked, 0 to 1.
+pub(crate) fn paint_placed(
+    drawing: &Drawing,
+    painter: &Painter,
+    theme: Theme,
+    place: impl Fn(Point) -> Point + Copy,
+    (lines, words): (f32, f32),
+) {
+    for (wanted, opacity) in [(false, lines), (true, words)] {
+        if opacity <= 0.0 {
+            continue;
+        }
+        let is_words = |item: &&Item| matches!(item, Item::Text { .. }) == wanted;
+        let items = drawing.items.iter().filter(is_words).cloned();
+        let part = Drawing {
+            size: drawing.size,
+            items: items.map(|item| item.placed(place)).collect(),
+        };
+        let mut painter = painter.clone();
+        painter.multiply_opacity(opacity);
+        paint(&part, &painter, Pos2::ZERO, theme);
+    }
+}
+
 struct Brush {
     origin: Pos2,
     theme: Theme,

@@ -11,6 +11,10 @@ use crate::{
     theme::{BODY, Ink, SMALL},
 };
 
+/// Height of the heading, and of the scale at the foot, points.
+const HEADING: f32 = 25.0;
+const FOOT: f32 = 23.0;
+
 /// The drawn lines and words in a drawing of this size; the dust flies between them.
 #[must_use]
 pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
@@ -23,6 +27,11 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     hoppers::hoppers(&mut drawing, view, &places);
     roof::roof(&mut drawing, &places);
     casing::person(&mut drawing, &places);
+    if !places.is_whole() {
+        // The machine reaches below heading and scale.
+        drawing.rect([0.0, 0.0], [size[0], HEADING], Ink::Ground, 0.86);
+        drawing.rect([0.0, size[1] - FOOT], size, Ink::Ground, 0.86);
+    }
     heading(&mut drawing, view);
     if view.labels {
         labels::labels(&mut drawing, view, &places);
@@ -36,7 +45,7 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
 
 pub(super) fn places(view: &ElevationView<'_>, size: Point) -> ElevationPlaces {
     let measures = Measures::new(view.conditions, view.hoppers, view.gas);
-    ElevationPlaces::new(measures, size)
+    ElevationPlaces::new(measures, size, view.eye)
 }
 
 fn heading(drawing: &mut Drawing, view: &ElevationView<'_>) {

@@ -19,14 +19,16 @@ const ROW: f32 = 17.0;
 
 pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
     let foot = drawing.size[1] - 34.0;
-    rows_of_names(
-        drawing,
-        vec![
-            (FIRST, upper_names(view, places)),
-            (FIRST + ROW, lower_names(view, places)),
-            (foot, foot_names(places)),
-        ],
-    );
+    let mut rows = vec![
+        (FIRST, upper_names(view, places)),
+        (FIRST + ROW, lower_names(view, places)),
+        (foot, foot_names(places)),
+    ];
+    // Of what is not shown there is no name.
+    for (_, names) in &mut rows {
+        names.retain(|(target, _)| places.shows(*target));
+    }
+    rows_of_names(drawing, rows);
 }
 
 fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {

@@ -20,6 +20,7 @@ pub use measures::Measures;
 pub use parts::Part;
 pub use parts_table::PARTS;
 pub use places::ElevationPlaces;
+pub(crate) use roof::corners as set_corners;
 pub use still::still_drawing;
 
 use ashlane_shared::{
@@ -29,6 +30,8 @@ use ashlane_shared::{
     simulation::{FieldState, GasAlong, Grain},
     units::{Dimension, UnitSystem, format},
 };
+
+use crate::zoom::Eye;
 
 /// Everything the elevation shows.
 #[derive(Clone, Copy, Debug)]
@@ -49,6 +52,8 @@ pub struct ElevationView<'a> {
     pub units: UnitSystem,
     /// Whether labels with leader lines are shown.
     pub labels: bool,
+    /// Part of the machine that is shown.
+    pub eye: Eye,
 }
 
 impl ElevationView<'_> {

@@ -88,7 +88,7 @@ fn set(drawing: &mut Drawing, places: &ElevationPlaces, field: usize) {
 }
 
 /// Top left and bottom right of the set of a field.
-fn corners(places: &ElevationPlaces, field: usize) -> [Point; 2] {
+pub(crate) fn corners(places: &ElevationPlaces, field: usize) -> [Point; 2] {
     let measures = &places.measures;
     let middle_m = measures.field_at_m(field) + 0.5 * measures.field_m;
     let (width_m, height_m) = SET_M;
@@ -115,7 +115,9 @@ pub(super) fn voltages(drawing: &mut Drawing, view: &ElevationView<'_>, places: 
         if let Some(text) = texts.iter().find(fits) {
             let [min, max] = corners(places, field);
             let over = [0.5 * (min[0] + max[0]), min[1] - 3.0];
-            drawing.label(over, Anchor::Bottom, text.as_str(), SMALL, Ink::HighVoltage);
+            if places.shows(over) {
+                drawing.label(over, Anchor::Bottom, text.as_str(), SMALL, Ink::HighVoltage);
+            }
         }
     }
 }

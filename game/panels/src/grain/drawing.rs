@@ -46,6 +46,13 @@ pub fn drawing(view: &GrainView<'_>, size: Point) -> Drawing {
     drawing
 }
 
+/// Top left and bottom right of the lens with the grain in it; nothing where there is none.
+pub(crate) fn lens(view: &GrainView<'_>, size: Point) -> Option<[Point; 2]> {
+    let heading = lines_of(heading(view), " · ", size[0] - 24.0);
+    let part = Places::below(size, heading.len()).forces?;
+    (view.is_charged() && view.forces.is_some()).then(|| forces::lens(part))
+}
+
 fn title(drawing: &mut Drawing, heading: Vec<String>) {
     let words = "One grain, followed from the inlet on";
     drawing.bold([12.0, 13.0], Anchor::Left, words, BODY, Ink::Text);

@@ -14,6 +14,7 @@ use crate::{
     theme::{Ink, SMALL},
     view::AppView,
     wire::WireLayer,
+    zoom::Eye,
 };
 
 /// Length of the passage at which the plan is about as long as it is wide, wire spacings.
@@ -58,7 +59,7 @@ pub(crate) fn ladder_ui(
             Rung::Energization | Rung::CrossSection | Rung::Board => {}
             Rung::Elevation => {
                 ui.separator();
-                parts_list_ui(ui, state);
+                parts_list_ui(ui, &section.elevation, state);
             }
             Rung::Wire => {
                 ui.separator();
@@ -116,6 +117,7 @@ fn machine_steps_ui(ui: &mut Ui, state: &mut UiState) {
     let side = state.rung == Rung::Elevation;
     if step(ui, side, "Collector", "The whole machine from the side").clicked() {
         state.rung = Rung::Elevation;
+        state.eye = Eye::WHOLE;
     }
     let across = state.rung == Rung::CrossSection;
     let hover = "Across the gas: passages side by side, the gas over the face";

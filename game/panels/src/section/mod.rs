@@ -7,6 +7,7 @@ mod ladder;
 mod plan;
 mod scrolled;
 mod still;
+mod travel;
 
 use ashlane_shared::simulation::FieldState;
 use egui::{Rect, Ui};
@@ -23,8 +24,9 @@ use crate::{
     energization::{self, EnergizationView},
     grain::{self, GrainView},
     plan::PlanView,
-    state::{Rung, UiState},
+    state::{PlanWindow, Rung, UiState},
     wire::{self, WireView},
+    zoom::{Shown, Stand},
 };
 
 /// Where the window left room for the drawing that the engine makes, in points; nothing when it is hidden.
@@ -32,8 +34,34 @@ use crate::{
 pub struct Room {
     /// The space between the plates.
     pub passage: Option<Rect>,
+    /// The part of it that is seen, and how.
+    pub seen: Seen,
     /// The whole drawing, for a picture of it.
     pub drawing: Option<Rect>,
+}
+
+/// How the engine's dust is seen.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Seen {
+    /// Part of the passage along the gas.
+    pub window: PlanWindow,
+    /// From the side (0), from above (1), or tipping over between.
+    pub turned: f32,
+    /// How much of the dust is there, 0 to 1: it goes where a nearer rung has none.
+    pub dust: f32,
+}
+
+impl Default for Seen {
+    fn default() -> Self {
+        Self {
+            window: PlanWindow {
+                start_m: 0.0,
+                length_m: 1.0,
+            },
+            turned: 1.0,
+            dust: 1.0,
+        }
+    }
 }
 
 /// What the big drawing can show at this moment.
@@ -85,16 +113,43 @@ impl<'a> SectionView<'a> {
     }
 }
 
-/// Shows what the ladder of scales stands at.
+/// Shows where the ladder of scales stands, or the way there.
 pub(crate) fn section_ui(
     ui: &mut Ui,
     section: &SectionView<'_>,
     state: &mut UiState,
     rect: Rect,
 ) -> Room {
-    match state.rung {
-        Rung::Elevation => elevation::scrolled_elevation_ui(ui, &section.elevation, state, rect),
-        Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
+    let passed_s = ui.input(|input| input.stable_dt);
+    let (wanted, cut) = (Stand::of(state), state.reduced_motion);
+    let shown = state.zoom.follow(wanted, passed_s, cut);
+    if state.zoom.is_travelling() {
+        ui.ctx().request_repaint();
+    }
+    match shown {
+        Shown::Between { from, to, share } => {
+            travel::travel_ui(ui, section, state, (&from, &to, share), rect)
+        }
+        Shown::At(stand) => stand_ui(ui, section, state, &stand, rect),
+    }
+}
+
+fn stand_ui(
+    ui: &mut Ui,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    stand: &Stand,
+    rect: Rect,
+) -> Room {
+    match stand.rung {
+        Rung::Elevation => {
+            let view = travel::eyed(section, stand);
+            elevation::scrolled_elevation_ui(ui, &view, state, rect)
+        }
+        Rung::Plan => {
+            let view = travel::windowed(section, stand);
+            plan::scrolled_plan_ui(ui, &view, state, rect)
+        }
         Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection | Rung::Board => {
             figure::scrolled_ui(ui, section, state, rect)
         }
