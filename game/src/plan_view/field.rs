@@ -26,7 +26,7 @@ pub(super) fn plugin(app: &mut App) {
     let text = include_str!("../../../assets/shaders/field.wgsl");
     add_shader(app, &SHADER, "field.wgsl", text);
     app.add_systems(Startup, spawn)
-        .add_systems(Update, feed.in_set(FrameStage::Draw));
+        .add_systems(PostUpdate, feed.in_set(FrameStage::Dust));
 }
 
 /// The picture and where the passage is.

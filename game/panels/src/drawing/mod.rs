@@ -134,6 +134,33 @@ impl Item {
         self.placed(|[x, y]| [x + by[0], y + by[1]])
     }
 
+    /// Every point of it.
+    #[must_use]
+    pub fn points(&self) -> Vec<Point> {
+        match self {
+            Self::Line { points, .. } | Self::Area { points, .. } => points.clone(),
+            Self::Band { ends, .. } => ends.as_flattened().to_vec(),
+            Self::Rect { min, max, .. } | Self::Cell { min, max, .. } => vec![*min, *max],
+            Self::Dot { centre, .. } | Self::Ring { centre, .. } => vec![*centre],
+            Self::Text { at, .. } => vec![*at],
+        }
+    }
+
+    /// The same piece with thinner lines and smaller dots.
+    #[must_use]
+    pub fn thinner(mut self, times: f32) -> Self {
+        match &mut self {
+            Self::Line { width, .. } => *width /= times,
+            Self::Ring { width, radius, .. } => {
+                *width /= times;
+                *radius /= times;
+            }
+            Self::Dot { radius, .. } => *radius /= times,
+            _ => {}
+        }
+        self
+    }
+
     /// The same piece with every point put somewhere else; lines, dots and words keep their size.
     #[must_use]
     pub fn placed(mut self, place: impl Fn(Point) -> Point) -> Self {

@@ -6,14 +6,10 @@ use super::{
     ElevationPlaces, ElevationView, Measures, casing, ducts, hoppers, inside, labels, roof,
 };
 use crate::{
-    drawing::{Anchor, Drawing, Point, fitting, text_width},
+    drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
     plan::nice_below,
     theme::{BODY, Ink, SMALL},
 };
-
-/// Height of the heading, and of the scale at the foot, points.
-const HEADING: f32 = 25.0;
-const FOOT: f32 = 23.0;
 
 /// The drawn lines and words in a drawing of this size; the dust flies between them.
 #[must_use]
@@ -27,11 +23,6 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     hoppers::hoppers(&mut drawing, view, &places);
     roof::roof(&mut drawing, &places);
     casing::person(&mut drawing, &places);
-    if !places.is_whole() {
-        // The machine reaches below heading and scale.
-        drawing.rect([0.0, 0.0], [size[0], HEADING], Ink::Ground, 0.86);
-        drawing.rect([0.0, size[1] - FOOT], size, Ink::Ground, 0.86);
-    }
     heading(&mut drawing, view);
     if view.labels {
         labels::labels(&mut drawing, view, &places);
@@ -62,7 +53,16 @@ fn heading(drawing: &mut Drawing, view: &ElevationView<'_>) {
     let room = drawing.size[0] - 24.0;
     let fits = |text: &&String| text_width(text, BODY, true) < room;
     let text = texts.iter().find(fits).map_or("", String::as_str);
-    drawing.bold([12.0, 14.0], Anchor::Left, text, BODY, Ink::Text);
+    // The machine may reach below the words.
+    drawing.items.push(Item::Text {
+        at: [12.0, 14.0],
+        anchor: Anchor::Left,
+        text: text.to_owned(),
+        size: BODY,
+        ink: Ink::Text,
+        bold: true,
+        plate: true,
+    });
 }
 
 fn scale_bar(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
@@ -75,7 +75,7 @@ fn scale_bar(drawing: &mut Drawing, view: &ElevationView<'_>, places: &Elevation
     }
     let after = 20.0 + width;
     let text = view.text(length_m, Dimension::Length);
-    drawing.text([after, y], Anchor::Left, text, SMALL, Ink::Text);
+    drawing.label([after, y], Anchor::Left, text, SMALL, Ink::Text);
     let texts = [
         "to scale; stack cut; wires, layers, grains and insulators not to scale; way of the grains stretched over the walkways"
             .to_owned(),
@@ -85,5 +85,5 @@ fn scale_bar(drawing: &mut Drawing, view: &ElevationView<'_>, places: &Elevation
     let room = drawing.size[0] - after - 110.0;
     let text = fitting(&texts, room);
     let right = [drawing.size[0] - 12.0, y];
-    drawing.text(right, Anchor::Right, text, SMALL, Ink::Faint);
+    drawing.label(right, Anchor::Right, text, SMALL, Ink::Faint);
 }

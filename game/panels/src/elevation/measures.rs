@@ -97,7 +97,7 @@ impl Measures {
     }
 
     /// Both end walls of the casing, m.
-    pub(super) fn walls_m(&self) -> (f64, f64) {
+    pub(crate) fn walls_m(&self) -> (f64, f64) {
         (-self.walkway_m, self.end_m() + self.walkway_m)
     }
 

@@ -70,6 +70,13 @@ impl ElevationPlaces {
         (0.0..=self.size[0]).contains(&x) && (ABOVE - 16.0..=self.size[1] - 40.0).contains(&y)
     }
 
+    /// Top left and bottom right of the whole machine.
+    #[must_use]
+    pub fn whole(&self) -> [Point; 2] {
+        let [left, bottom, right, top] = self.measures.extent_m();
+        [self.at(left, top), self.at(right, bottom)]
+    }
+
     /// From where to where the machine is seen along the gas, m.
     #[must_use]
     pub fn seen_m(&self) -> [f32; 2] {

@@ -3,6 +3,8 @@
 mod cautions;
 mod elevation;
 mod figure;
+mod foot;
+mod here;
 mod ladder;
 mod plan;
 mod scrolled;
@@ -12,8 +14,9 @@ mod travel;
 use ashlane_shared::simulation::FieldState;
 use egui::{Rect, Ui};
 
-pub(crate) use cautions::{caution_words_ui, cautions_of, cautions_ui};
+pub(crate) use cautions::{caution_words_ui, cautions_of};
 pub(crate) use elevation::{chosen_part, part_words_ui};
+pub(crate) use foot::foot_ui;
 pub(crate) use ladder::ladder_ui;
 pub use still::{still_drawing, still_with};
 
@@ -130,7 +133,10 @@ pub(crate) fn section_ui(
         Shown::Between { from, to, share } => {
             travel::travel_ui(ui, section, state, (&from, &to, share), rect)
         }
-        Shown::At(stand) => stand_ui(ui, section, state, &stand, rect),
+        Shown::At(stand) => {
+            state.zoom.rect = Some(rect);
+            stand_ui(ui, section, state, &stand, rect)
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! The drawing on its way from one rung of the ladder to another: the nearer grows out of its place on the farther.
 
-use egui::{Rect, Ui, emath::RectTransform, pos2, vec2};
+use egui::{Rect, Ui, emath::RectTransform, vec2};
 
 use super::{Room, SectionView, Seen};
 use crate::{
@@ -11,7 +11,7 @@ use crate::{
     plan::{Legend, PlanPlaces, PlanView, plan_drawing},
     state::{PlanWindow, Rung, UiState},
     wire,
-    zoom::{Door, Stand, door},
+    zoom::{Door, Stand, door, leads_nearer},
 };
 
 /// What a stand shows in a drawing of this size, without the engine's dust.
@@ -71,13 +71,13 @@ pub(super) fn travel_ui(
     (from, to, share): (&Stand, &Stand, f32),
     rect: Rect,
 ) -> Room {
-    let size = [rect.width(), rect.height()];
-    let (inwards, door) = door(from, to, section, state.field, size);
-    let (farther, nearer, share) = if inwards {
-        (from, to, share)
+    let before = (from, state.zoom.rect.unwrap_or(rect));
+    let (farther, nearer, share) = if leads_nearer(from.rung, to.rung) {
+        (before, (to, rect), share)
     } else {
-        (to, from, 1.0 - share)
+        ((to, rect), before, 1.0 - share)
     };
+    let door = door(farther, nearer, section, state.field);
     let painter = ui.painter_at(rect);
     let between = |low: f32, high: f32| smooth((share - low) / (high - low));
     let parts = [
@@ -94,13 +94,10 @@ pub(super) fn travel_ui(
             between(0.7, 1.0),
         ),
     ];
-    for (stand, lies, lines, words) in parts {
+    for ((stand, of), lies, lines, words) in parts {
         if lines > 0.0 {
-            let drawing = figure(section, stand, size);
-            let place = |point: Point| {
-                let at = rect.min + lies.transform_pos(point.into()).to_vec2();
-                [at.x, at.y]
-            };
+            let drawing = figure(section, stand, of.size().into());
+            let place = |[x, y]: Point| lies.transform_pos(of.min + vec2(x, y)).into();
             paint_placed(&drawing, &painter, state.theme, place, (lines, words));
         }
     }
@@ -110,11 +107,10 @@ pub(super) fn travel_ui(
         nearer,
         door,
         share,
-        size,
     };
     Room {
         drawing: Some(rect),
-        ..way.dust(rect.min.to_vec2())
+        ..way.dust()
     }
 }
 
@@ -123,36 +119,29 @@ fn smooth(share: f32) -> f32 {
     share * share * (3.0 - 2.0 * share)
 }
 
-/// A way between two stands, so far gone towards the nearer.
+/// A way between two stands, each with its rectangle on the screen, so far gone towards the nearer.
 struct Way<'a, 'v> {
     section: &'a SectionView<'v>,
-    farther: &'a Stand,
-    nearer: &'a Stand,
+    farther: (&'a Stand, Rect),
+    nearer: (&'a Stand, Rect),
     door: Door,
     share: f32,
-    size: Point,
 }
 
 impl Way<'_, '_> {
     /// Where the whole passage lies with its dust, how far it has tipped over, and how much of the dust is there.
-    fn dust(&self, corner: egui::Vec2) -> Room {
+    fn dust(&self) -> Room {
         let here = |rect: Rect, lies: RectTransform| {
             Rect::from_min_max(lies.transform_pos(rect.min), lies.transform_pos(rect.max))
-                .translate(corner)
         };
-        let (passage, turned) = match (self.farther.rung, self.nearer.rung) {
-            (Rung::Elevation, Rung::Plan) => (
-                here(self.passage(self.nearer), self.door.nearer(self.share)),
-                self.share,
-            ),
-            (Rung::Elevation, _) => (here(self.space(), self.door.farther(self.share)), 0.0),
-            (Rung::Plan, _) => (
-                here(self.passage(self.farther), self.door.farther(self.share)),
-                1.0,
-            ),
+        let (farther, nearer) = (self.door.farther(self.share), self.door.nearer(self.share));
+        let (passage, turned) = match (self.farther.0.rung, self.nearer.0.rung) {
+            (Rung::Elevation, Rung::Plan) => (here(self.passage(self.nearer), nearer), self.share),
+            (Rung::Elevation, _) => (here(self.space(), farther), 0.0),
+            (Rung::Plan, _) => (here(self.passage(self.farther), farther), 1.0),
             _ => return Room::default(),
         };
-        let stays = self.nearer.rung == Rung::Plan;
+        let stays = self.nearer.0.rung == Rung::Plan;
         Room {
             passage: Some(passage),
             seen: Seen {
@@ -172,24 +161,23 @@ impl Way<'_, '_> {
     }
 
     /// The space between the plates over all fields on the drawing of the plan, most of it beyond its edges.
-    fn passage(&self, stand: &Stand) -> Rect {
+    fn passage(&self, (stand, rect): (&Stand, Rect)) -> Rect {
         let view = windowed(self.section, stand);
-        let places = PlanPlaces::new(&view, above_legend(&view, self.size));
+        let places = PlanPlaces::new(&view, above_legend(&view, rect.size().into()));
         Rect::from_two_pos(
             places.point(0.0, places.gap_m).into(),
             places.point(self.whole().length_m, -places.gap_m).into(),
         )
+        .translate(rect.min.to_vec2())
     }
 
     /// The space where dust flies on the drawing of the elevation.
     fn space(&self) -> Rect {
         let view = &self.section.elevation;
         let measures = Measures::new(view.conditions, view.hoppers, view.gas);
-        let places = ElevationPlaces::new(measures, self.size, self.farther.eye);
+        let (stand, rect) = self.farther;
+        let places = ElevationPlaces::new(measures, rect.size().into(), stand.eye);
         let [min, max] = places.space();
-        Rect::from_min_max(
-            pos2(min[0], min[1]),
-            pos2(max[0], max[1]).max(pos2(min[0], min[1]) + vec2(1.0, 1.0)),
-        )
+        Rect::from_two_pos(min.into(), max.into()).translate(rect.min.to_vec2())
     }
 }

@@ -16,7 +16,7 @@ use crate::{
 /// Half the size of a grain on the drawing of the wire, points.
 const GRAIN: f32 = 2.5;
 
-/// The same thing on the farther and on the nearer drawing, points from their corners.
+/// The same thing on the farther and on the nearer drawing, points on the screen.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Door {
     /// On the farther.
@@ -68,28 +68,32 @@ fn nearness(rung: Rung) -> u8 {
     }
 }
 
-/// Whether the way between these stands leads nearer, and the door between their drawings.
+/// Whether the way from one rung to another leads nearer.
+pub(crate) fn leads_nearer(from: Rung, to: Rung) -> bool {
+    nearness(to) >= nearness(from)
+}
+
+/// The door between a farther and a nearer drawing, each in its own rectangle of the screen.
 pub(crate) fn door(
-    from: &Stand,
-    to: &Stand,
+    (farther, far_rect): (&Stand, Rect),
+    (nearer, near_rect): (&Stand, Rect),
     section: &SectionView<'_>,
     field: usize,
-    size: Point,
-) -> (bool, Door) {
-    let inwards = nearness(to.rung) >= nearness(from.rung);
-    let (outer, inner) = if inwards { (from, to) } else { (to, from) };
-    let look = Look {
+) -> Door {
+    let look = |rect: Rect| Look {
         section,
         field,
-        size,
+        size: rect.size().into(),
     };
-    let whole = Rect::from_min_size(pos2(0.0, 0.0), size.into());
-    let places = look.inside(inner).and_then(|(inside, what)| {
-        let outside = look.outside(outer, inner, what)?;
-        Some((outside, inside))
+    let places = look(near_rect).inside(nearer).and_then(|(inside, what)| {
+        let outside = look(far_rect).outside(farther, nearer, what)?;
+        Some((
+            outside.translate(far_rect.min.to_vec2()),
+            inside.translate(near_rect.min.to_vec2()),
+        ))
     });
-    let (outer, inner) = places.unwrap_or((whole, whole));
-    (inwards, Door { outer, inner })
+    let (outer, inner) = places.unwrap_or((far_rect, near_rect));
+    Door { outer, inner }
 }
 
 /// What is shown through a door.

@@ -6,9 +6,9 @@ mod doors;
 mod eye;
 mod steps;
 
-pub(crate) use doors::{Door, door};
+pub(crate) use doors::{Door, door, leads_nearer};
 pub use eye::Eye;
-pub(crate) use steps::{Turn, shortest_m, step_in, step_out};
+pub(crate) use steps::{Turn, shortest_m, step_in, step_out, wire_at_m};
 
 use crate::state::{PlanWindow, Rung, UiState};
 
@@ -72,6 +72,8 @@ pub struct Zoom {
     at: Option<Stand>,
     /// Where it comes from, and the share of the time that has passed.
     travel: Option<(Stand, f32)>,
+    /// Where on the screen the last stand was drawn: with other cautions and checks below it, the next has another place.
+    pub(crate) rect: Option<egui::Rect>,
     /// Whether the keyboard was at the drawing when it set off.
     pub(crate) focused: bool,
     /// Turns of the wheel towards the next rung, points.

@@ -109,7 +109,7 @@ pub(crate) fn step_out(state: &mut UiState, conditions: &Conditions) {
 }
 
 /// Where the wire stands that is looked at: of its field that next to the middle of the plan's window, m.
-pub(super) fn wire_at_m(conditions: &Conditions, field: usize, window: PlanWindow) -> f32 {
+pub(crate) fn wire_at_m(conditions: &Conditions, field: usize, window: PlanWindow) -> f32 {
     let (pitch_m, field_m) = (
         pitch_m(conditions),
         conditions.collector.field_length_m as f32,
