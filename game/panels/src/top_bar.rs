@@ -177,4 +177,11 @@ fn look_ui(ui: &mut Ui, state: &mut UiState) {
     {
         state.theme = other;
     }
+    let motion = ui.selectable_label(!state.reduced_motion, "Motion");
+    if motion
+        .on_hover_text("The drawing travels from one scale to the next; without, it cuts")
+        .clicked()
+    {
+        state.reduced_motion = !state.reduced_motion;
+    }
 }

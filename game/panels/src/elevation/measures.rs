@@ -9,6 +9,8 @@ use ashlane_shared::{
     simulation::GasAlong,
 };
 
+use crate::zoom::Eye;
+
 /// Walkway between two fields and before the first, m; common practice, no source.
 const WALKWAY_M: f64 = 0.9;
 /// From the upper edge of the plates to the hot roof: hanger beams and high-voltage frame, m; common practice, no source.
@@ -124,6 +126,15 @@ impl Measures {
     /// Where the middle of the fan stands, m.
     pub(super) fn fan_at_m(&self) -> f64 {
         self.walls_m().1 + self.nozzle_m + DUCT_M + 0.5 * self.fan_m
+    }
+
+    /// The whole machine, with its middle.
+    pub(crate) fn whole_eye(&self) -> Eye {
+        let [left, bottom, right, top] = self.extent_m();
+        Eye {
+            centre_m: [0.5 * (left + right) as f32, 0.5 * (bottom + top) as f32],
+            ..Eye::WHOLE
+        }
     }
 
     /// Left, bottom, right, top of all that is drawn, m.

@@ -18,6 +18,8 @@ use crate::{
 
 /// Lowest drawing that can be read, points.
 const LOWEST: f32 = 400.0;
+/// So many fields are seen when the drawing tips over to the plan.
+const SEEN: f32 = 2.2;
 /// Size of a drawing, where it is not known yet.
 const USUAL: [f32; 2] = [800.0, 560.0];
 
@@ -97,7 +99,7 @@ fn navigate(
     if let Some(turn) = Turn::of(ui, response) {
         let at = turn.about(response.rect) - response.rect.min;
         let about_m = places.metres([at.x, at.y]);
-        if turn.factor > 1.0 && over_one_field(places, about_m) {
+        if turn.factor > 1.0 && over_few_fields(places, about_m) {
             if turn.goes_on(state) {
                 let window = along(view, places);
                 return next_ui(ui, response, state, |state| {
@@ -116,12 +118,12 @@ fn navigate(
 }
 
 /// Whether so little is shown, round a place between the plates, that the next nearer is seen from above.
-fn over_one_field(places: &ElevationPlaces, [x_m, height_m]: [f32; 2]) -> bool {
+fn over_few_fields(places: &ElevationPlaces, [x_m, height_m]: [f32; 2]) -> bool {
     let measures = &places.measures;
     let [from, to] = places.seen_m();
     let between = (0.0..=measures.plate_m as f32).contains(&height_m)
         && (0.0..=measures.end_m() as f32).contains(&x_m);
-    between && to - from <= 1.3 * measures.field_m as f32
+    between && to - from <= SEEN * (measures.field_m + measures.walkway_m) as f32
 }
 
 /// The part of the passage that is seen.

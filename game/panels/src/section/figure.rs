@@ -158,7 +158,7 @@ fn energization_ui(
 
 /// Paints a drawing that only has to be read.
 fn shown(
-    ui: &mut Ui,
+    ui: &Ui,
     section: &SectionView<'_>,
     (drawing, name): (&Drawing, &str),
     rect: Rect,

@@ -2,7 +2,7 @@
 
 use ashlane_shared::{
     conditions::Conditions,
-    simulation::Follow,
+    simulation::{Clock, Follow},
     units::{Dimension, display, number_text},
 };
 use egui::{Response, RichText, Ui};
@@ -65,6 +65,12 @@ pub(crate) fn ladder_ui(
                 ui.separator();
                 wire_layers_ui(ui, state);
             }
+        }
+        let close = matches!(state.rung, Rung::Wire | Rung::Grain | Rung::Energization);
+        if close && matches!(view.flight.clock.runs, Clock::Plant { .. }) {
+            ui.separator();
+            let text = "with the layer of the sheet, not that of the plant clock";
+            ui.label(RichText::new(text).size(SMALL));
         }
         if view.flight.waits_for_field {
             ui.separator();

@@ -23,7 +23,7 @@ pub use still::{still_drawing, still_with};
 use crate::{
     checks::CheckLine,
     cross_section::{self, CrossSectionView},
-    elevation::{self as side, ElevationView},
+    elevation::{self as side, ElevationView, Measures},
     energization::{self, EnergizationView},
     grain::{self, GrainView},
     plan::PlanView,
@@ -124,7 +124,12 @@ pub(crate) fn section_ui(
     rect: Rect,
 ) -> Room {
     let passed_s = ui.input(|input| input.stable_dt);
-    let (wanted, cut) = (Stand::of(state), state.reduced_motion);
+    let (mut wanted, cut) = (Stand::of(state), state.reduced_motion);
+    if wanted.eye.times <= 1.0 {
+        // The way from and to the whole machine is straight from and to its middle.
+        let view = &section.elevation;
+        wanted.eye = Measures::new(view.conditions, view.hoppers, view.gas).whole_eye();
+    }
     let shown = state.zoom.follow(wanted, passed_s, cut);
     if state.zoom.is_travelling() {
         ui.ctx().request_repaint();

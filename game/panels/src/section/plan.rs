@@ -107,7 +107,7 @@ fn navigate(
         } else if turn.factor < 1.0 && farthest {
             if turn.goes_on(state) {
                 return next_ui(ui, response, state, |state| {
-                    step_out(state, plan.conditions)
+                    step_out(state, plan.conditions);
                 });
             }
         } else {

@@ -23,3 +23,4 @@ mod plates;
 mod support;
 mod trends;
 mod wire;
+mod zoom;

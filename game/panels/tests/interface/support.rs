@@ -146,10 +146,13 @@ pub(crate) fn window_in<'a>(
         has_plant: true,
         dressed: false,
     };
-    let mut harness = Harness::builder().with_size(size).build_ui_state(
-        move |ui: &mut egui::Ui, bench: &mut Bench| frame(ui, backdrop, bench),
-        bench,
-    );
+    let mut harness = Harness::builder()
+        .with_size(size)
+        .with_step_dt(1.0 / 60.0)
+        .build_ui_state(
+            move |ui: &mut egui::Ui, bench: &mut Bench| frame(ui, backdrop, bench),
+            bench,
+        );
     // Fonts are there from the second frame on.
     harness.run_steps(4);
     harness.state_mut().out.clear();
