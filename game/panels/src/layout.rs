@@ -16,6 +16,7 @@ use crate::{
     figure::figure_ui,
     lesson::lessons_ui,
     playback::playback_ui,
+    presenter,
     section::{
         Room, SectionView, cautions_of, cautions_ui, chosen_part, ladder_ui, part_words_ui,
         section_ui,
@@ -97,6 +98,11 @@ pub fn root_ui(
     state: &mut UiState,
     out: &mut Vec<UiCommand>,
 ) -> Room {
+    presenter::toggle_key(root, state, out);
+    presenter::set_least_line(root, state);
+    if state.presenting.is_some() {
+        return presenter::presenter_ui(root, view, section, state, out);
+    }
     keys(root, view, out);
     hide_key(root, state);
     let size = root.max_rect().size();

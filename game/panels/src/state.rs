@@ -3,7 +3,7 @@
 use ashlane_shared::units::UnitSystem;
 use serde::{Deserialize, Serialize};
 
-use crate::{theme::Theme, wire::WireLayer};
+use crate::{presenter::Presenting, theme::Theme, wire::WireLayer};
 
 /// Smallest and largest text, per cent.
 pub const TEXT_PERCENT: (u32, u32) = (75, 250);
@@ -49,6 +49,8 @@ pub struct UiState {
     pub dialog: Option<Dialog>,
     /// What is being typed as an answer.
     pub entry: Entry,
+    /// The presentation, while there is one.
+    pub presenting: Option<Presenting>,
 }
 
 /// An answer as typed so far.
@@ -85,6 +87,7 @@ impl Default for UiState {
             tab: Tab::Section,
             dialog: None,
             entry: Entry::default(),
+            presenting: None,
         }
     }
 }

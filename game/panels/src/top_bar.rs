@@ -6,6 +6,7 @@ use egui::{Button, RichText, Ui};
 use crate::{
     command::UiCommand,
     lesson::LessonCommand,
+    presenter::present,
     state::{Dialog, Purpose, TEXT_PERCENT, UiState},
     theme::{Ink, Theme},
     view::AppView,
@@ -176,5 +177,12 @@ fn look_ui(ui: &mut Ui, state: &mut UiState) {
         .clicked()
     {
         state.theme = other;
+    }
+    if ui
+        .button("Present")
+        .on_hover_text("Drawing, one reading, one sentence, large enough for a class (F5)")
+        .clicked()
+    {
+        present(state);
     }
 }

@@ -213,7 +213,7 @@ fn read(
 }
 
 /// Arrow keys belong to a focused drawing and do not move on to its neighbours.
-pub(super) fn keep_arrows(ui: &Ui, response: &egui::Response) {
+pub(crate) fn keep_arrows(ui: &Ui, response: &egui::Response) {
     if response.has_focus() {
         let filter = EventFilter {
             horizontal_arrows: true,

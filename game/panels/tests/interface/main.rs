@@ -20,6 +20,7 @@ mod layer_curve;
 mod lesson;
 mod plant;
 mod plates;
+mod presenter;
 mod support;
 mod trends;
 mod wire;
