@@ -21,6 +21,7 @@ mod lesson;
 mod plant;
 mod plates;
 mod presenter;
+mod presenter_tools;
 mod support;
 mod trends;
 mod wire;
