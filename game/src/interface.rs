@@ -6,6 +6,7 @@ use ashlane_panels::{
     Room, SectionView,
     elevation::Measures,
     fonts, layout_for_picture,
+    presenter::zoom_factor,
     state::UiState,
     theme,
     view::{AppView, CountView},
@@ -70,7 +71,7 @@ impl DrawingRect {
 struct Dressed {
     fonts: bool,
     theme: Option<theme::Theme>,
-    percent: u32,
+    zoom: Option<f32>,
 }
 
 fn panels(
@@ -171,16 +172,19 @@ fn dress(
     dressed: &mut Dressed,
     clear: &mut ClearColor,
 ) {
-    let (theme, percent) = (session.ui.theme, session.ui.text_percent);
+    let theme = session.ui.theme;
     if dressed.theme != Some(theme) {
         theme::apply(context, theme);
         let [red, green, blue] = theme::Ink::Ground.rgb(theme);
         clear.0 = Color::srgb_u8(red, green, blue);
         dressed.theme = Some(theme);
     }
-    if dressed.percent != percent {
-        context.set_zoom_factor(percent as f32 / 100.0);
-        dressed.percent = percent;
+    let pixels = context.viewport_rect().size() * context.pixels_per_point();
+    let native = context.native_pixels_per_point().unwrap_or(1.0);
+    let zoom = zoom_factor(&session.ui, pixels.into(), native);
+    if dressed.zoom != Some(zoom) {
+        context.set_zoom_factor(zoom);
+        dressed.zoom = Some(zoom);
     }
 }
 

@@ -16,6 +16,7 @@ use crate::{
     figure::figure_ui,
     lesson::lessons_ui,
     playback::playback_ui,
+    presenter,
     section::{Room, SectionView, chosen_part, foot_ui, ladder_ui, part_words_ui, section_ui},
     state::{Rung, Tab, UiState},
     strip::{STRIP_HEIGHT, strip_drawing},
@@ -94,6 +95,11 @@ pub fn root_ui(
     state: &mut UiState,
     out: &mut Vec<UiCommand>,
 ) -> Room {
+    presenter::toggle_key(root, state, out);
+    presenter::set_least_line(root, state);
+    if state.presenting.is_some() {
+        return presenter::presenter_ui(root, view, section, state, out);
+    }
     keys(root, view, out);
     hide_key(root, state);
     let size = root.max_rect().size();

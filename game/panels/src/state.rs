@@ -4,6 +4,7 @@ use ashlane_shared::units::UnitSystem;
 use serde::{Deserialize, Serialize};
 
 use crate::{
+    presenter::Presenting,
     theme::Theme,
     wire::WireLayer,
     zoom::{Eye, Zoom},
@@ -59,6 +60,8 @@ pub struct UiState {
     pub dialog: Option<Dialog>,
     /// What is being typed as an answer.
     pub entry: Entry,
+    /// The presentation, while there is one.
+    pub presenting: Option<Presenting>,
 }
 
 /// An answer as typed so far.
@@ -98,6 +101,7 @@ impl Default for UiState {
             tab: Tab::Section,
             dialog: None,
             entry: Entry::default(),
+            presenting: None,
         }
     }
 }

@@ -52,11 +52,13 @@ pub enum Ink {
     Control,
     /// A check that disagrees, a refused value.
     Trouble,
+    /// What a presenter draws on the picture.
+    Pen,
 }
 
 impl Ink {
     /// Every ink, for tests and legends.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::Ground,
         Self::Panel,
         Self::Text,
@@ -73,6 +75,7 @@ impl Ink {
         Self::Laminar,
         Self::Control,
         Self::Trouble,
+        Self::Pen,
     ];
 
     /// Red, green and blue, 0–255.
@@ -95,6 +98,7 @@ impl Ink {
             Self::Laminar => (0x00b9_9be6, 0x0067_46a8),
             Self::Control => (0x0056_b4e9, 0x0000_6aa8),
             Self::Trouble => (0x00f0_7a3c, 0x00b8_4300),
+            Self::Pen => (0x00f0_e442, 0x00c4_005a),
         };
         let hex: u32 = match theme {
             Theme::Dark => dark,
@@ -110,6 +114,13 @@ impl Ink {
         Color32::from_rgb(red, green, blue)
     }
 }
+
+/// A picture that a presenter took away.
+pub const BLACK_OUT: Color32 = Color32::BLACK;
+/// The same in white.
+pub const WHITE_OUT: Color32 = Color32::WHITE;
+/// What lies over everything that a spotlight leaves out.
+pub const DIMMED: Color32 = Color32::from_black_alpha(190);
 
 /// Height of a control that can be clicked, points.
 pub const TOUCH: f32 = 28.0;

@@ -6,6 +6,7 @@ use egui::{Button, RichText, Ui};
 use crate::{
     command::UiCommand,
     lesson::LessonCommand,
+    presenter::present,
     state::{Dialog, Purpose, TEXT_PERCENT, UiState},
     theme::{Ink, Theme},
     view::AppView,
@@ -183,5 +184,12 @@ fn look_ui(ui: &mut Ui, state: &mut UiState) {
         .clicked()
     {
         state.reduced_motion = !state.reduced_motion;
+    }
+    if ui
+        .button("Present")
+        .on_hover_text("Drawing, one reading, one sentence, large enough for a class (F5)")
+        .clicked()
+    {
+        present(state);
     }
 }

@@ -27,15 +27,19 @@ fn area_m2(conditions: &Conditions) -> f64 {
     conditions.collecting_area_m2() / conditions.collector.fields as f64
 }
 
+/// What the milliammeter of a field shows, A.
+pub(crate) fn amperes(state: &FieldState, conditions: &Conditions) -> f64 {
+    state.metered_a_m2() * area_m2(conditions)
+}
+
 /// What every field shows.
 #[must_use]
 pub fn field_rows(view: &ElevationView<'_>) -> Vec<Row> {
-    let area_m2 = area_m2(view.conditions);
     let row = |name, cell: &dyn Fn(&FieldState) -> String| Row {
         name,
         cells: view.fields.iter().map(cell).collect(),
     };
-    let amperes = |state: &FieldState| state.metered_a_m2() * area_m2;
+    let amperes = |state: &FieldState| amperes(state, view.conditions);
     let mut rows = vec![
         row("kV, mean", &|state| {
             view.text(state.metered_v(), Dimension::Voltage)
@@ -112,7 +116,7 @@ pub fn gas_rows(view: &ElevationView<'_>) -> Vec<Row> {
     ]
 }
 
-fn held(state: &FieldState) -> &'static str {
+pub(crate) fn held(state: &FieldState) -> &'static str {
     if state.wanted_v <= 0.0 {
         return "off";
     }

@@ -275,7 +275,7 @@ fn turn_ui(ui: &Ui, response: &egui::Response, section: &SectionView<'_>, state:
 }
 
 /// Arrow keys belong to a focused drawing and do not move on to its neighbours.
-pub(super) fn keep_arrows(ui: &Ui, response: &egui::Response) {
+pub(crate) fn keep_arrows(ui: &Ui, response: &egui::Response) {
     if response.has_focus() {
         let filter = EventFilter {
             horizontal_arrows: true,

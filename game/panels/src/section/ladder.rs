@@ -18,7 +18,7 @@ use crate::{
 };
 
 /// Length of the passage at which the plan is about as long as it is wide, wire spacings.
-const PASSAGE_WIRES: f64 = 4.0;
+pub(crate) const PASSAGE_WIRES: f64 = 4.0;
 
 /// Sizes of grain that can be followed, m.
 const GRAINS_M: [f64; 4] = [1e-6, 5e-6, 10e-6, 30e-6];
@@ -83,9 +83,7 @@ pub(crate) fn ladder_ui(
             ui.label(RichText::new(text).size(SMALL));
         }
     });
-    if state.rung == Rung::Grain && section.grain.is_none() {
-        out.push(follow(state.grain_m));
-    }
+    follow_if_none(section, state, out);
     if let Some(trouble) = view.field_trouble {
         let text =
             format!("No field for these conditions: {trouble}. The field before still holds.");
@@ -193,7 +191,7 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
 }
 
 /// The field that a closer look is at, or that the plan shows most of.
-fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
+pub(crate) fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
     let field = match state.rung {
         Rung::Plan => ((state.window.start_m + 0.5 * state.window.length_m) / field_m) as usize,
         _ => state.field,
@@ -241,11 +239,19 @@ fn grain_sizes_ui(
     }
 }
 
+/// A grain is followed where one is to be shown.
+pub(crate) fn follow_if_none(section: &SectionView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+    if state.rung == Rung::Grain && section.grain.is_none() {
+        out.push(follow(state.grain_m));
+    }
+}
+
 fn follow(diameter_m: f64) -> UiCommand {
     UiCommand::Follow(Follow { diameter_m })
 }
 
-fn show(state: &mut UiState, total_m: f32, start_m: f32, length_m: f32) {
+/// Shows a part of the plan.
+pub(crate) fn show(state: &mut UiState, total_m: f32, start_m: f32, length_m: f32) {
     state.rung = Rung::Plan;
     state.window = PlanWindow { start_m, length_m }.within(total_m);
 }

@@ -20,6 +20,8 @@ mod layer_curve;
 mod lesson;
 mod plant;
 mod plates;
+mod presenter;
+mod presenter_tools;
 mod support;
 mod trends;
 mod wire;

@@ -87,6 +87,8 @@ pub(crate) struct Bench {
     pub(crate) controls: Option<Conditions>,
     /// Whether the plant clock has been run.
     pub(crate) has_plant: bool,
+    /// Whether the flight runs.
+    pub(crate) running: bool,
     dressed: bool,
 }
 
@@ -144,6 +146,7 @@ pub(crate) fn window_in<'a>(
         faults: Vec::new(),
         controls: None,
         has_plant: true,
+        running: true,
         dressed: false,
     };
     let mut harness = Harness::builder()
@@ -191,7 +194,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         flight: FlightView {
             waits_for_field: bench.waits_for_field,
             clock: bench.clock,
-            ..FlightView::new(&moment, true, 1.0)
+            ..FlightView::new(&moment, bench.running, 1.0)
         },
         count: CountView {
             result: backdrop.count.as_ref().map(|(result, _)| result),
