@@ -1,6 +1,7 @@
 //! Names with leader lines in rows above and below the machine, and what the instruments at its ends show.
 
 use ashlane_shared::{
+    conditions::{Electrode, Rapper},
     physics::gas_path::pressure::Station,
     simulation::GasAlong,
     units::{Dimension, number_text},
@@ -9,6 +10,7 @@ use ashlane_shared::{
 use super::{
     ElevationPlaces, ElevationView,
     ducts::{across_nozzle_m, plates_at_m},
+    rappers::{ARM_M, roof_rapper_m, shaft_m},
     roof::{SET_M, SUPPORTS},
 };
 use crate::drawing::{Drawing, Name, rows_of_names};
@@ -24,7 +26,7 @@ pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
         vec![
             (FIRST, upper_names(view, places)),
             (FIRST + ROW, lower_names(view, places)),
-            (foot, foot_names(places)),
+            (foot, foot_names(view, places)),
         ],
     );
 }
@@ -71,7 +73,7 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
                 measures.field_at_m(0) + 0.4 * measures.field_m,
                 0.9 * measures.plate_m,
             ),
-            "discharge electrodes".to_owned(),
+            electrode_words(view.conditions.appearance.electrode).to_owned(),
         ),
         (
             places.at(frame_m, measures.plate_m + 0.2),
@@ -85,17 +87,13 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     names
 }
 
-fn foot_names(places: &ElevationPlaces) -> Vec<Name> {
+fn foot_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
     let measures = &places.measures;
     let last = measures.fields.saturating_sub(1);
     let outlet_m = measures.brim_m - measures.hopper_m;
-    let hammer_m = measures.field_at_m(0) + measures.field_m + 0.14;
     let middle_m = measures.field_at_m(1.min(last)) + 0.5 * measures.field_m;
     vec![
-        (
-            places.at(hammer_m, 0.28),
-            "tumbling hammer on its anvil".to_owned(),
-        ),
+        rapper_name(view, places),
         (
             places.at(middle_m, outlet_m - 0.5),
             "knife gate, airlock".to_owned(),
@@ -109,6 +107,32 @@ fn foot_names(places: &ElevationPlaces) -> Vec<Name> {
             "ID fan".to_owned(),
         ),
     ]
+}
+
+/// What raps the plates of the first field, where it strikes.
+fn rapper_name(view: &ElevationView<'_>, places: &ElevationPlaces) -> Name {
+    let measures = &places.measures;
+    match view.conditions.appearance.rapper {
+        Rapper::TumblingHammer => {
+            let (x_m, shaft_m) = shaft_m(measures, 0);
+            let strikes = places.at(x_m, shaft_m - ARM_M);
+            (strikes, "tumbling hammer on its anvil".to_owned())
+        }
+        Rapper::RoofRapper => {
+            let strikes = places.at(roof_rapper_m(measures, 0), measures.beam_m());
+            (strikes, "rod of a roof rapper on its beam".to_owned())
+        }
+    }
+}
+
+/// The electrodes by their kind.
+fn electrode_words(kind: Electrode) -> &'static str {
+    match kind {
+        Electrode::Wire => "discharge electrodes: wires in a frame",
+        Electrode::WeightedWire => "discharge electrodes: weighted wires",
+        Electrode::RigidMast => "discharge electrodes: rigid masts",
+        Electrode::SpikedStrip => "discharge electrodes: spiked strips",
+    }
 }
 
 /// Temperature, oxygen and draught at a station.

@@ -12,7 +12,7 @@ use crate::{
 /// Where on its field the two supports stand, as shares of its length.
 pub(super) const SUPPORTS: [f64; 2] = [0.16, 0.84];
 /// Insulator compartment and set, m; common practice, no source.
-const BOX_M: (f64, f64) = (0.9, 1.5);
+pub(super) const BOX_M: (f64, f64) = (0.9, 1.5);
 pub(super) const SET_M: (f64, f64) = (1.05, 1.4);
 /// How far sets stand over the roof, m.
 const DECK_M: f64 = 0.25;
