@@ -12,7 +12,7 @@ use super::{
 };
 use crate::{
     drawing::{Anchor, Drawing, Item, Name, Point, rows_of_names, text_width},
-    elevation::{ANVIL_M, LOWER_FRAME_M, UPPER_FRAME_M, electrode},
+    elevation::{ANVIL_M, LOWER_FRAME_M, UPPER_FRAME_M, electrode, site_words},
     theme::{Ink, SMALL},
 };
 
@@ -178,14 +178,15 @@ pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
     let percent = |share: f64| number_text((1e4 * share).round() / 100.0, 3);
     let through = collector.sneakage * collector.hopper_share;
     let over = collector.sneakage - through;
+    let named = |key, ours| site_words(view.machine.conditions, key, ours);
     let upper = vec![
         (
             places.at(SUPPORTS[0] * width_m, measures.roof_m + 0.5),
-            "support insulator in its heated box".to_owned(),
+            named("support_insulator", "support insulator in its heated box"),
         ),
         (
             places.at(0.3, measures.roof_m + 1.2),
-            "transformer-rectifier".to_owned(),
+            named("tr_set", "transformer-rectifier"),
         ),
     ];
     let lower = vec![(

@@ -12,6 +12,7 @@ use super::{
     ducts::{across_nozzle_m, plates_at_m},
     rappers::{ARM_M, roof_rapper_m, shaft_m},
     roof::{SET_M, SUPPORTS},
+    site_names::site_words,
 };
 use crate::drawing::{Drawing, Name, rows_of_names};
 
@@ -39,19 +40,31 @@ fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     vec![
         (
             places.at(measures.riser_at_m(), measures.axis_m()),
-            format!("turning vanes{}", gas_words(view, Station::InletDuct)),
+            format!(
+                "{}{}",
+                named(view, "turning_vanes", "turning vanes"),
+                gas_words(view, Station::InletDuct)
+            ),
         ),
         (
             places.at(support_m, measures.roof_m + 0.6),
-            "support insulator in its heated box".to_owned(),
+            named(
+                view,
+                "support_insulator",
+                "support insulator in its heated box",
+            ),
         ),
         (
             places.at(set_m, measures.roof_m + 0.9),
-            "transformer-rectifier".to_owned(),
+            named(view, "tr_set", "transformer-rectifier"),
         ),
         (
             places.at(measures.stack_at_m(), measures.roof_m),
-            format!("stack{}", gas_words(view, Station::Stack)),
+            format!(
+                "{}{}",
+                named(view, "stack", "stack"),
+                gas_words(view, Station::Stack)
+            ),
         ),
     ]
 }
@@ -65,7 +78,10 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     if let Some(x_m) = plates_at_m(view, measures).first() {
         let (_, high_m) = across_nozzle_m(measures, *x_m);
         let target = places.at(*x_m, high_m - 0.6);
-        names.push((target, "perforated distribution plate".to_owned()));
+        names.push((
+            target,
+            named(view, "distribution_plate", "perforated distribution plate"),
+        ));
     }
     names.extend([
         (
@@ -73,15 +89,19 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
                 measures.field_at_m(0) + 0.4 * measures.field_m,
                 0.9 * measures.plate_m,
             ),
-            electrode_words(view.conditions.appearance.electrode).to_owned(),
+            named(
+                view,
+                "discharge_electrode",
+                electrode_words(view.conditions.appearance.electrode),
+            ),
         ),
         (
             places.at(frame_m, measures.plate_m + 0.2),
-            "high-voltage frame".to_owned(),
+            named(view, "high_voltage_frame", "high-voltage frame"),
         ),
         (
             places.at(plate_m, 0.75 * measures.plate_m),
-            "collecting plate, grounded".to_owned(),
+            named(view, "collecting_electrode", "collecting plate, grounded"),
         ),
     ]);
     names
@@ -96,17 +116,22 @@ fn foot_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
         rapper_name(view, places),
         (
             places.at(middle_m, outlet_m - 0.5),
-            "knife gate, airlock".to_owned(),
+            named(view, "airlock", "knife gate, airlock"),
         ),
         (
             places.at(measures.walls_m().1 - 0.3, outlet_m - 1.05),
-            "ash conveyor".to_owned(),
+            named(view, "ash_conveyor", "ash conveyor"),
         ),
         (
             places.at(measures.fan_at_m(), measures.ground_m() + 0.8),
-            "ID fan".to_owned(),
+            named(view, "fan", "ID fan"),
         ),
     ]
+}
+
+/// What the site calls a part, else these words.
+fn named(view: &ElevationView<'_>, key: &str, ours: &str) -> String {
+    site_words(view.conditions, key, ours)
 }
 
 /// What raps the plates of the first field, where it strikes.
@@ -116,11 +141,17 @@ fn rapper_name(view: &ElevationView<'_>, places: &ElevationPlaces) -> Name {
         Rapper::TumblingHammer => {
             let (x_m, shaft_m) = shaft_m(measures, 0);
             let strikes = places.at(x_m, shaft_m - ARM_M);
-            (strikes, "tumbling hammer on its anvil".to_owned())
+            (
+                strikes,
+                named(view, "plate_rapper", "tumbling hammer on its anvil"),
+            )
         }
         Rapper::RoofRapper => {
             let strikes = places.at(roof_rapper_m(measures, 0), measures.beam_m());
-            (strikes, "rod of a roof rapper on its beam".to_owned())
+            (
+                strikes,
+                named(view, "plate_rapper", "rod of a roof rapper on its beam"),
+            )
         }
     }
 }

@@ -14,6 +14,7 @@ mod parts_table;
 mod places;
 mod rappers;
 mod roof;
+mod site_names;
 mod still;
 
 pub use checks::checks;
@@ -26,6 +27,7 @@ pub use parts_table::PARTS;
 pub use places::ElevationPlaces;
 pub use rappers::ShaftPlace;
 pub(crate) use rappers::{ANVIL_M, ARM_M, HEAD_M};
+pub(crate) use site_names::site_words;
 pub use still::still_drawing;
 
 use ashlane_shared::{

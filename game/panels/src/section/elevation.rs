@@ -1,6 +1,7 @@
 //! The elevation in the window: drawn lines, and the room for the engine's dust behind them.
 
 use ashlane_lessons::engine::find_caution;
+use ashlane_shared::conditions::Conditions;
 use egui::{Id, Rect, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{Room, caution_words_ui, scrolled::scrolled_ui};
@@ -67,10 +68,11 @@ fn parts_ui(
             rect.min + vec2(max[0], max[1]),
         )
         .intersect(rect);
+        let name = part.shown(view.conditions);
         let response = ui.interact(area, Id::new(("part", part.name)), Sense::click());
         let chosen = state.part == Some(part.name);
         response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, part.name)
+            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, &name)
         });
         if response.clicked() {
             state.part = (!chosen).then_some(part.name);
@@ -81,19 +83,23 @@ fn parts_ui(
             ui.painter()
                 .rect_stroke(area.expand(2.0), 3.0, stroke, StrokeKind::Outside);
         }
-        response.on_hover_text(part.name);
+        response.on_hover_text(name);
     }
 }
 
 /// The list of parts, for the ladder.
-pub(super) fn parts_list_ui(ui: &mut Ui, state: &mut UiState) {
-    let shown = state.part.unwrap_or("Parts");
+pub(super) fn parts_list_ui(ui: &mut Ui, conditions: &Conditions, state: &mut UiState) {
+    let shown =
+        chosen_part(state).map_or_else(|| "Parts".to_owned(), |part| part.shown(conditions));
     egui::ComboBox::from_id_salt("parts")
         .selected_text(RichText::new(shown).size(SMALL))
         .show_ui(ui, |ui| {
             for part in &PARTS {
                 let chosen = state.part == Some(part.name);
-                if ui.selectable_label(chosen, part.name).clicked() {
+                if ui
+                    .selectable_label(chosen, part.shown(conditions))
+                    .clicked()
+                {
                     state.part = (!chosen).then_some(part.name);
                 }
             }
@@ -113,14 +119,21 @@ pub(crate) fn part_words_ui(
     state: &mut UiState,
 ) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(part.name).strong());
+        let name = part.shown(view.conditions);
+        ui.label(RichText::new(&name).strong());
         ui.label(part.purpose);
         if let Some(value) = part.value(view) {
             ui.label(RichText::new(format!("Now: {value}.")).strong());
         }
-        if !part.also.is_empty() {
+        // Our name too, where the site has its own.
+        let ours = if name == part.name { "" } else { part.name };
+        let others: Vec<&str> = [ours, part.also]
+            .into_iter()
+            .filter(|name| !name.is_empty())
+            .collect();
+        if !others.is_empty() {
             let ink = Ink::Faint.colour(state.theme);
-            let also = format!("Also called: {}.", part.also);
+            let also = format!("Also called: {}.", others.join(", "));
             ui.label(RichText::new(also).color(ink));
         }
         if ui.button("Close").clicked() {

@@ -3,18 +3,25 @@
 use std::f64::consts::PI;
 
 use ashlane_panels::{
+    board,
     drawing::{Drawing, Item},
-    elevation::{ElevationView, ShaftPlace, drawing},
+    elevation::{ElevationView, PARTS, ShaftPlace, drawing},
+    state::{Rung, UiState},
     theme::Ink,
 };
 use ashlane_shared::{
-    conditions::{Conditions, Electrode, Rapper, demonstration},
+    conditions::{Conditions, Electrode, FieldNumbering, Rapper, demonstration},
     machine::{FieldPlates, Turn},
     simulation::TIME_STEP_S,
     units::UnitSystem,
 };
 
-use crate::{elevation, support::Backdrop};
+use egui_kittest::kittest::Queryable;
+
+use crate::{
+    elevation,
+    support::{Backdrop, window},
+};
 
 pub(crate) const SIZE: [f32; 2] = [840.0, 560.0];
 
@@ -139,5 +146,53 @@ fn both_kinds_of_rapper_are_drawn_where_the_blow_puts_them() {
         assert!(says(&one, words), "no \"{words}\"");
         assert_ne!(one.items, later.items, "{rapper:?} does not move");
         assert_eq!(one.items, at(&plates, 1000).items);
+    }
+}
+
+#[test]
+fn fields_have_the_sites_numbers_and_names_wherever_they_are_named() {
+    let backdrop = looking(|conditions| {
+        let looks = &mut conditions.appearance;
+        looks.first_field_number = 11;
+        looks.field_numbering = FieldNumbering::AgainstGas;
+        let mut name = |key: &str, name: &str| {
+            looks.part_names.insert(key.to_owned(), name.to_owned());
+        };
+        name("field", "zone");
+        name("fan", "fan 7");
+        name("field_2", "middle one");
+    });
+    let conditions = &backdrop.conditions;
+    assert_eq!(
+        (conditions.field_number(0), conditions.field_number(3)),
+        (14, 11)
+    );
+    let view = elevation::view(&backdrop, UnitSystem::Si);
+    let side = drawing(&view, [1400.0, 700.0]);
+    for words in ["zone 14: ", "13: ", "zone 12: ", "zone 11: "] {
+        assert!(says(&side, words), "no \"{words}\" on the elevation");
+    }
+    let board = board::drawing(&view, [1400.0, 700.0]);
+    for words in ["Zone 14", "Middle one", "Zone 11"] {
+        assert!(says(&board, words), "no \"{words}\" on the board");
+    }
+    for (part, shown) in [("ID fan", "Fan 7"), ("Stack", "Stack")] {
+        let part = PARTS.iter().find(|row| row.name == part).expect("a part");
+        assert_eq!(part.shown(conditions), shown);
+    }
+    assert!(says(&side, "fan 7"));
+    for rung in [Rung::Plan, Rung::Elevation] {
+        let ui = UiState {
+            rung,
+            ..UiState::default()
+        };
+        let harness = window(&backdrop, ui, [1440.0, 900.0]);
+        // The steps of the ladder.
+        assert!(
+            harness.query_all_by_label("14").next().is_some(),
+            "{rung:?}"
+        );
+        assert!(harness.query_by_label("1").is_none(), "{rung:?}");
+        assert!(harness.query_by_label("Zone").is_some(), "{rung:?}");
     }
 }
