@@ -25,8 +25,8 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
         BODY,
         Ink::Text,
     );
-    let fields: Vec<String> = (1..=view.fields.len())
-        .map(|field| format!("Field {field}"))
+    let fields: Vec<String> = (0..view.fields.len())
+        .map(|field| view.conditions.field_title(field))
         .collect();
     let below = table(&mut drawing, 34.0, &fields, &field_rows(view));
     let ends = ["inlet duct".to_owned(), "outlet duct".to_owned()];

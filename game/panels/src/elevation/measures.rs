@@ -16,7 +16,7 @@ const WALKWAY_M: f64 = 0.9;
 /// From the upper edge of the plates to the hot roof: hanger beams and high-voltage frame, m; common practice, no source.
 const UPPER_M: f64 = 1.3;
 /// From the lower edge of the plates to the lower high-voltage frame, m; common practice, no source.
-pub(super) const LOWER_FRAME_M: f64 = 0.35;
+pub(crate) const LOWER_FRAME_M: f64 = 0.35;
 /// Slope of the nozzle walls from the axis, as height over length; common practice, no source.
 const NOZZLE_SLOPE: f64 = 1.0;
 /// From the hopper outlets to the ground: airlock, conveyor and headroom, m; common practice, no source.
@@ -106,6 +106,11 @@ impl Measures {
     /// Height of the middle of the ducts, m.
     pub(super) fn axis_m(&self) -> f64 {
         0.5 * (self.roof_m + self.brim_m)
+    }
+
+    /// Height of the beams that the plates hang from, m; common practice, no source.
+    pub(crate) fn beam_m(&self) -> f64 {
+        self.plate_m + 0.45
     }
 
     /// Height of the ground, m.

@@ -158,10 +158,11 @@ fn parts_ui(
         if !area.is_positive() {
             continue;
         }
+        let name = part.shown(view.conditions);
         let response = ui.interact(area, Id::new(("part", part.name)), Sense::click());
         let chosen = state.part == Some(part.name);
         response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, part.name)
+            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, &name)
         });
         if response.clicked() {
             choose(state, view, places, part);
@@ -172,7 +173,7 @@ fn parts_ui(
             ui.painter()
                 .rect_stroke(area.expand(2.0), 3.0, stroke, StrokeKind::Outside);
         }
-        response.on_hover_text(part.name);
+        response.on_hover_text(name);
     }
 }
 
@@ -190,13 +191,17 @@ fn choose(state: &mut UiState, view: &ElevationView<'_>, places: &ElevationPlace
 
 /// The list of parts, for the ladder.
 pub(super) fn parts_list_ui(ui: &mut Ui, view: &ElevationView<'_>, state: &mut UiState) {
-    let shown = state.part.unwrap_or("Parts");
+    let shown =
+        chosen_part(state).map_or_else(|| "Parts".to_owned(), |part| part.shown(view.conditions));
     egui::ComboBox::from_id_salt("parts")
         .selected_text(RichText::new(shown).size(SMALL))
         .show_ui(ui, |ui| {
             for part in &PARTS {
                 let chosen = state.part == Some(part.name);
-                if ui.selectable_label(chosen, part.name).clicked() {
+                if ui
+                    .selectable_label(chosen, part.shown(view.conditions))
+                    .clicked()
+                {
                     let measures = Measures::new(view.conditions, view.hoppers, view.gas);
                     // How large the drawing is only decides how near the eye goes.
                     let places = ElevationPlaces::new(measures, USUAL, state.eye);
@@ -219,14 +224,21 @@ pub(crate) fn part_words_ui(
     state: &mut UiState,
 ) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(part.name).strong());
+        let name = part.shown(view.conditions);
+        ui.label(RichText::new(&name).strong());
         ui.label(part.purpose);
         if let Some(value) = part.value(view) {
             ui.label(RichText::new(format!("Now: {value}.")).strong());
         }
-        if !part.also.is_empty() {
+        // Our name too, where the site has its own.
+        let ours = if name == part.name { "" } else { part.name };
+        let others: Vec<&str> = [ours, part.also]
+            .into_iter()
+            .filter(|name| !name.is_empty())
+            .collect();
+        if !others.is_empty() {
             let ink = Ink::Faint.colour(state.theme);
-            let also = format!("Also called: {}.", part.also);
+            let also = format!("Also called: {}.", others.join(", "));
             ui.label(RichText::new(also).color(ink));
         }
         if ui.button("Close").clicked() {

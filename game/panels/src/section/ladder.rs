@@ -1,7 +1,7 @@
 //! The ladder of scales above the drawing: from the whole length to one grain, and what belongs to the step it stands at.
 
 use ashlane_shared::{
-    conditions::Conditions,
+    conditions::{Conditions, capitalised},
     simulation::{Clock, Follow},
     units::{Dimension, display, number_text},
 };
@@ -151,7 +151,8 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
         show(state, total_m, 0.0, total_m);
     }
     between(ui, state);
-    ui.label(RichText::new("Field").size(SMALL));
+    let field = capitalised(conditions.part_name("field"));
+    ui.label(RichText::new(field).size(SMALL));
     let present = present_field(state, field_m, section.fields().len());
     for field in 0..section.fields().len() {
         let start_m = field as f32 * field_m;
@@ -163,8 +164,8 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
             Rung::Wire | Rung::Energization => field == present,
             _ => false,
         };
-        let number = format!("{}", field + 1);
-        if step(ui, shown, &number, &format!("Field {number}")).clicked() {
+        let number = conditions.field_number(field).to_string();
+        if step(ui, shown, &number, &conditions.field_title(field)).clicked() {
             state.field = field;
             if !matches!(state.rung, Rung::Wire | Rung::Energization) {
                 show(state, total_m, start_m, field_m);

@@ -16,6 +16,7 @@ mod everywhere;
 mod face;
 mod faults;
 mod grain;
+mod inside;
 mod layer_curve;
 mod lesson;
 mod plant;
