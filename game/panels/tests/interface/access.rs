@@ -199,7 +199,7 @@ fn a_focused_drawing_has_a_ring_that_is_seen() {
             };
             assert_eq!(rings(&harness), 0, "{rung:?}");
             let image = harness.query_all_by(|node| {
-                let inside = drawing.expand(1.0).contains_rect(node_rect(&node));
+                let inside = drawing.expand(1.0).contains_rect(node_rect(node));
                 node.role() == Role::Image && inside
             });
             let largest =
