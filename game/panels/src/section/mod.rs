@@ -17,7 +17,9 @@ pub(crate) use ladder::ladder_ui;
 pub use still::{still_drawing, still_with};
 
 use crate::{
+    board::{BoardView, board_ui},
     checks::CheckLine,
+    command::UiCommand,
     cross_section::{self, CrossSectionView},
     elevation::{self as side, ElevationView},
     energization::{self, EnergizationView},
@@ -41,6 +43,8 @@ pub struct Room {
 pub struct SectionView<'a> {
     /// The whole machine from the side.
     pub elevation: ElevationView<'a>,
+    /// The operator's panel.
+    pub board: BoardView<'a>,
     /// The section across the gas.
     pub cross_section: CrossSectionView<'a>,
     /// The plan of the passage.
@@ -91,11 +95,13 @@ pub(crate) fn section_ui(
     section: &SectionView<'_>,
     state: &mut UiState,
     rect: Rect,
+    out: &mut Vec<UiCommand>,
 ) -> Room {
     match state.rung {
+        Rung::Board => board_ui(ui, &section.board, state, rect, out),
         Rung::Elevation => elevation::scrolled_elevation_ui(ui, &section.elevation, state, rect),
         Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
-        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection | Rung::Board => {
+        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection => {
             figure::scrolled_ui(ui, section, state, rect)
         }
     }

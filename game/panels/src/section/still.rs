@@ -24,7 +24,7 @@ pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2])
     still_with(section, state, size, |above| {
         match (state.rung, &section.wire) {
             (Rung::Wire, Some(view)) => wire::drawing(view, above),
-            (Rung::Board, _) => board::drawing(&section.elevation, above),
+            (Rung::Board, _) => board::drawing(&section.board, above),
             (Rung::CrossSection, _) => cross_section::drawing(&section.cross_section, above),
             (Rung::Grain, _) => section
                 .grain
