@@ -215,6 +215,9 @@ mod tests {
         flight.step(300);
         assert_eq!(flight.alarms().announced().len(), 1);
         flight.set_faults(Vec::new()).expect("possible");
+        flight.step(300);
+        let short = state(&flight, SHORT);
+        assert_eq!(short, AlarmState::ReturnedUnacknowledged);
         flight.apply(Command::Restart).expect("always");
         flight.step(60);
         assert!(flight.alarms().announced().is_empty());

@@ -210,9 +210,14 @@ mod tests {
         for theme in [Theme::Dark, Theme::Light] {
             for ink in Ink::ALL {
                 let needed = match ink {
-                    Ink::Ground | Ink::Panel | Ink::Rule => continue,
-                    // Fill and outline stand out together: the next test.
-                    Ink::AlarmHigh | Ink::AlarmMedium | Ink::AlarmLow | Ink::AlarmEdge => continue,
+                    // Of a mark of an alarm fill and outline stand out together: the next test.
+                    Ink::AlarmHigh
+                    | Ink::AlarmMedium
+                    | Ink::AlarmLow
+                    | Ink::AlarmEdge
+                    | Ink::Ground
+                    | Ink::Panel
+                    | Ink::Rule => continue,
                     Ink::Text | Ink::Faint | Ink::Trouble => 4.5,
                     _ => 3.0,
                 };

@@ -2,7 +2,7 @@
 
 use ashlane_shared::{
     alarms::{Alarm, AlarmState, Annunciator, Point, Priority, Side, find_alarm},
-    units::{UnitSystem, format, number_text},
+    units::{Dimension, UnitSystem, format, number_text},
 };
 
 use super::{
@@ -17,8 +17,8 @@ use crate::{
 
 const HOUR_S: f64 = 3600.0;
 /// Height of the heading and of a row in a figure.
-const HEADING: f32 = 28.0;
-const ROW: f32 = 26.0;
+const HEADING: f32 = 32.0;
+const ROW: f32 = 28.0;
 /// Most rows in a figure; of more it says how many.
 const MOST_ROWS: usize = 6;
 
@@ -40,7 +40,7 @@ pub(super) fn state_words(point: &Point) -> String {
 pub(super) fn reading_words(alarms: &Annunciator, point: &Point, units: UnitSystem) -> String {
     let called = point
         .called_s
-        .map(|called_s| format!("since {}", hours(called_s)));
+        .map(|called_s| format!("called at {}", hours(called_s)));
     let alarm = find_alarm(point.tag.key);
     let signs = alarm.map_or_else(Vec::new, |alarm| sign_words(alarm, alarms, point, units));
     let words: Vec<String> = called.into_iter().chain(signs).collect();
@@ -56,11 +56,12 @@ fn sign_words(
 ) -> Vec<String> {
     let (shown, field) = (alarms.shown(), point.tag.field.unwrap_or(0));
     let words = alarm.signs.iter().map(|sign| {
-        let text = |value: Option<f64>| {
-            value.map_or_else(
-                || "not read".to_owned(),
-                |value| format(value, sign.dimension, units),
-            )
+        let text = |value: Option<f64>| match (value, sign.dimension) {
+            (None, _) => "not read".to_owned(),
+            (Some(share), Dimension::Fraction) => {
+                format!("{} %", number_text((1e3 * share).round() / 10.0, 3))
+            }
+            (Some(value), dimension) => format(value, dimension, units),
         };
         let side = match sign.side {
             Side::Above => "from",

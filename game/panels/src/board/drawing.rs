@@ -67,10 +67,7 @@ pub(super) fn values_and_trends(view: &BoardView<'_>, size: Point) -> Drawing {
     let (heads, rows) = &tables.gas;
     let below = table(&mut drawing, (below + GAP, width), heads, rows);
     let (at, room) = match beside {
-        Some(width) => (
-            [width, 2.0],
-            [size[0] - width - SIDE, tables.height().min(size[1]) - 2.0],
-        ),
+        Some(width) => ([width, 2.0], [size[0] - width - SIDE, size[1] - 2.0]),
         None => (
             [SIDE, below + GAP],
             [size[0] - 2.0 * SIDE, size[1] - below - GAP],

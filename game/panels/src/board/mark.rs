@@ -8,7 +8,7 @@ use crate::{
 };
 
 /// Side of the square that a mark fills, with the bracket of one that nobody has acknowledged before it.
-pub(super) const MARK: f32 = 20.0;
+pub(super) const MARK: f32 = 24.0;
 pub(super) const BRACKET: f32 = 7.0;
 
 /// High: vermillion square, 1. Medium: orange triangle, 2. Low: yellow circle, 3. Before one that nobody has acknowledged
@@ -16,24 +16,29 @@ pub(super) const BRACKET: f32 = 7.0;
 #[must_use]
 pub fn mark_drawing(priority: Priority, is_unacknowledged: bool) -> Drawing {
     let mut drawing = Drawing::new([BRACKET + MARK, MARK]);
-    let (left, right, foot) = (BRACKET + 1.5, BRACKET + MARK - 1.5, MARK - 1.5);
+    let (left, right) = (BRACKET + 2.5, BRACKET + MARK - 2.5);
+    let (top, foot) = (2.5, MARK - 2.5);
     let centre = [0.5 * (left + right), 0.5 * MARK];
     let edge = Ink::AlarmEdge;
     let digit = match priority {
         Priority::High => {
-            drawing.rect([left, 1.5], [right, foot], Ink::AlarmHigh, 1.0);
+            drawing.rect([left, top], [right, foot], Ink::AlarmHigh, 1.0);
             let corners = [
-                [left, 1.5],
-                [right, 1.5],
+                [left, top],
+                [right, top],
                 [right, foot],
                 [left, foot],
-                [left, 1.5],
+                [left, top],
             ];
             drawing.line(corners, edge, 1.5);
             centre
         }
         Priority::Medium => {
-            let corners = [[left - 1.0, foot], [centre[0], 0.8], [right + 1.0, foot]];
+            let corners = [
+                [left - 2.0, foot + 0.5],
+                [centre[0], 0.5],
+                [right + 2.0, foot + 0.5],
+            ];
             drawing.items.push(Item::Area {
                 points: corners.to_vec(),
                 ink: Ink::AlarmMedium,
@@ -41,7 +46,7 @@ pub fn mark_drawing(priority: Priority, is_unacknowledged: bool) -> Drawing {
             });
             let [one, two, three] = corners;
             drawing.line([one, two, three, one], edge, 1.5);
-            [centre[0], centre[1] + 3.0]
+            [centre[0], centre[1] + 3.5]
         }
         Priority::Low => {
             let radius = 0.5 * (right - left);

@@ -48,7 +48,8 @@ pub(crate) fn board_ui(
                 .inner_margin(margin)
                 .show(ui, |ui| alarms_ui(ui, view, state, rect.height(), out));
             let width = ui.available_width();
-            let drawing = values_and_trends(view, [width, needed(view, width)]);
+            let height = needed(view, width).max(ui.available_height());
+            let drawing = values_and_trends(view, [width, height]);
             figure_ui(ui, &drawing, "Readings board", state);
         });
     Room {
@@ -132,6 +133,13 @@ fn row_ui(
     let open = state.alarm == Some(tag);
     ui.horizontal_wrapped(|ui| {
         mark_ui(ui, point.priority, waits, state);
+        if button(ui, waits, "Acknowledge", &name).clicked() {
+            out.push(UiCommand::Alarm(AlarmCommand::Acknowledge(tag)));
+        }
+        if button(ui, true, "Shelve", &name).clicked() {
+            let minutes = state.shelf_minutes;
+            out.push(UiCommand::Alarm(AlarmCommand::Shelve { tag, minutes }));
+        }
         let text = if waits {
             bold(&name, SMALL)
         } else {
@@ -150,13 +158,6 @@ fn row_ui(
         } else {
             small(words, Ink::Text, state)
         });
-        if button(ui, waits, "Acknowledge", &name).clicked() {
-            out.push(UiCommand::Alarm(AlarmCommand::Acknowledge(tag)));
-        }
-        if button(ui, true, "Shelve", &name).clicked() {
-            let minutes = state.shelf_minutes;
-            out.push(UiCommand::Alarm(AlarmCommand::Shelve { tag, minutes }));
-        }
         let reading = reading_words(view.alarms, point, view.machine.units);
         ui.add(Label::new(small(reading, Ink::Faint, state)).wrap());
     });

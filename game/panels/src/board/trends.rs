@@ -31,7 +31,9 @@ const LEFT: f32 = 46.0;
 const RIGHT: f32 = 34.0;
 /// Lowest and highest plot.
 const LOWEST: f32 = 34.0;
-const HIGHEST: f32 = 80.0;
+const HIGHEST: f32 = 96.0;
+/// Lines lie far apart where the lowest is below this share of the highest.
+const FAR: f64 = 0.5;
 const PLOTS: f32 = 5.0;
 /// Most fields whose every line is named; of more the first and the last are.
 const MOST_NAMED: usize = 4;
@@ -46,11 +48,20 @@ pub(super) fn lowest(view: &BoardView<'_>) -> f32 {
     HEADING + PLOTS * (NAME + 46.0 + GAP) + HOURS
 }
 
-/// One plot: its name, its range, and where a line across it stands.
-struct Plot {
+/// What a plot draws.
+enum Of<'a> {
+    /// A line for every field.
+    Fields(Box<dyn Fn(&FieldReading) -> f64 + 'a>),
+    /// The opacity in the stack.
+    Opacity,
+}
+
+/// One plot: its name, its range, where a line across it stands, and what it draws.
+struct Plot<'a> {
     name: String,
     range: (f64, f64),
     line: Option<f64>,
+    of: Of<'a>,
 }
 
 /// The trends in this size.
@@ -58,96 +69,105 @@ struct Plot {
 pub fn trends_drawing(view: &BoardView<'_>, size: Point) -> Drawing {
     let mut drawing = Drawing::new(size);
     drawing.bold([2.0, 12.0], Anchor::Left, "Trends", BODY, Ink::Text);
-    let (Some(first), Some(last)) = (view.readings.first(), view.readings.last()) else {
-        nothing_yet(&mut drawing);
+    let (true, Some(first), Some(last)) = (
+        view.readings.len() >= LEAST,
+        view.readings.first(),
+        view.readings.last(),
+    ) else {
+        let (at, words) = ([2.0, HEADING + 0.5 * NAME], "none yet: run the plant clock");
+        drawing.text(at, Anchor::Left, words, SMALL, Ink::Faint);
         return drawing;
     };
-    if view.readings.len() < LEAST {
-        nothing_yet(&mut drawing);
-        return drawing;
-    }
     let hours = (first.time_s / HOUR_S, last.time_s / HOUR_S);
     let free = size[1] - HEADING - HOURS - PLOTS * (NAME + GAP);
     let tall = (free / PLOTS).clamp(LOWEST, HIGHEST);
     let mut top = HEADING;
-    let mut plot = |drawing: &mut Drawing, plot: Plot| {
-        drawing.text(
-            [LEFT, top + 0.5 * NAME],
-            Anchor::Left,
-            plot.name,
-            SMALL,
-            Ink::Text,
-        );
-        let min = [LEFT, top + NAME];
+    let mut lowest = None;
+    for plot in plots(view) {
+        let at = [LEFT, top + 0.5 * NAME];
+        drawing.text(at, Anchor::Left, plot.name.as_str(), SMALL, Ink::Text);
         let frame = Linear {
-            min,
-            max: [size[0] - RIGHT, min[1] + tall],
+            min: [LEFT, top + NAME],
+            max: [size[0] - RIGHT, top + NAME + tall],
             x: hours,
             y: plot.range,
         };
         top += NAME + tall + GAP;
-        for hour in hour_ticks(hours, frame.max[0] - LEFT) {
-            let x = frame.at_x(hour);
-            drawing.line([[x, frame.min[1]], [x, frame.max[1]]], Ink::Rule, 1.0);
-        }
-        frame.upward(drawing);
-        if let Some(value) = plot.line {
-            let y = frame.at_y(value);
-            drawing.dashed([[frame.min[0], y], [frame.max[0], y]], Ink::Faint, 1.2);
-        }
-        frame
-    };
-    let area_m2 = area_m2(view.machine.conditions);
-    let units = view.machine.units;
+        draw(&mut drawing, view, &plot, &frame);
+        lowest = Some(frame);
+    }
+    if let Some(frame) = lowest {
+        axis(&mut drawing, &frame);
+    }
+    drawing
+}
+
+/// The plots from above: kilovolts, current, sparks, hoppers, stack.
+fn plots<'a>(view: &BoardView<'a>) -> [Plot<'a>; PLOTS as usize] {
+    let conditions = view.machine.conditions;
+    let (area_m2, units) = (area_m2(conditions), view.machine.units);
     let (_, unit) = display(0.0, Dimension::Current, units);
+    let aim_per_min = 60.0 * conditions.electrical.spark_target_per_s;
+    let volts = |field: &FieldReading| 1e-3 * field.metered_v;
     let amperes = move |field: &FieldReading| {
         display(field.metered_a_m2 * area_m2, Dimension::Current, units).0
     };
-    let volts = |field: &FieldReading| 1e-3 * field.metered_v;
     let sparks = |field: &FieldReading| field.sparks_per_min;
     let level = |field: &FieldReading| 100.0 * field.hopper_level;
-    let from_0 = |name: String, value: &dyn Fn(&FieldReading) -> f64| Plot {
-        name,
-        range: (0.0, 1.1 * highest(view, value).max(1e-3)),
-        line: None,
-    };
-    let frame = plot(&mut drawing, from_0("kV, mean".to_owned(), &volts));
-    lines(&mut drawing, view, &frame, &volts);
-    let frame = plot(&mut drawing, from_0(format!("current, {unit}"), &amperes));
-    lines(&mut drawing, view, &frame, &amperes);
-    let frame = plot(&mut drawing, from_0("sparks a minute".to_owned(), &sparks));
-    lines(&mut drawing, view, &frame, &sparks);
-    let frame = plot(
-        &mut drawing,
+    let most_a = highest(view, &amperes).max(1e-3);
+    let most_sparks = highest(view, &sparks).max(aim_per_min);
+    [
+        Plot {
+            name: "kV, mean".to_owned(),
+            range: voltage_range(view, &volts),
+            line: None,
+            of: Of::Fields(Box::new(volts)),
+        },
+        Plot {
+            name: format!("current, {unit}"),
+            range: (0.0, 1.1 * most_a),
+            line: None,
+            of: Of::Fields(Box::new(amperes)),
+        },
+        Plot {
+            name: "sparks a minute; dashed: aim".to_owned(),
+            range: (0.0, 1.1 * most_sparks.max(1.0)),
+            line: Some(aim_per_min),
+            of: Of::Fields(Box::new(sparks)),
+        },
         Plot {
             name: "hopper level, %; dashed: probe".to_owned(),
             range: (0.0, 105.0),
             line: Some(100.0 * ALARM_LEVEL),
+            of: Of::Fields(Box::new(level)),
         },
-    );
-    lines(&mut drawing, view, &frame, &level);
-    let dark = opacity_plot(view);
-    let frame = plot(&mut drawing, dark);
-    let points = steps(view.readings, |reading| 100.0 * reading.opacity);
-    let line = frame.curve(reduced(points, &frame).into_iter());
-    drawing.line(line, Ink::Text, 1.4);
-    axis(&mut drawing, &frame);
-    drawing
+        opacity_plot(view),
+    ]
 }
 
-fn nothing_yet(drawing: &mut Drawing) {
-    let words = "none yet: run the plant clock";
-    drawing.text(
-        [2.0, HEADING + 0.5 * NAME],
-        Anchor::Left,
-        words,
-        SMALL,
-        Ink::Faint,
-    );
+/// Rules at the hours, the axis upwards, the line across, and what the plot is of.
+fn draw(drawing: &mut Drawing, view: &BoardView<'_>, plot: &Plot<'_>, frame: &Linear) {
+    for hour in hour_ticks(frame.x, frame.max[0] - frame.min[0]) {
+        let x = frame.at_x(hour);
+        drawing.line([[x, frame.min[1]], [x, frame.max[1]]], Ink::Rule, 1.0);
+    }
+    frame.upward(drawing);
+    if let Some(value) = plot.line {
+        let y = frame.at_y(value);
+        drawing.dashed([[frame.min[0], y], [frame.max[0], y]], Ink::Faint, 1.2);
+    }
+    match &plot.of {
+        Of::Fields(value) => lines(drawing, view, frame, value),
+        Of::Opacity => {
+            let points = steps(view.readings, |reading| 100.0 * reading.opacity);
+            let line = frame.curve(reduced(points, frame).into_iter());
+            drawing.line(line, Ink::Text, 1.4);
+        }
+    }
 }
 
 /// Mean opacity from reading to reading, with the set-point of its alarm.
-fn opacity_plot(view: &BoardView<'_>) -> Plot {
+fn opacity_plot<'a>(view: &BoardView<'_>) -> Plot<'a> {
     let highest = view
         .readings
         .iter()
@@ -160,6 +180,7 @@ fn opacity_plot(view: &BoardView<'_>) -> Plot {
         name: format!("opacity, %{alarm}"),
         range: (0.0, 1.1 * highest.max(line.unwrap_or(0.0)).max(1e-3)),
         line,
+        of: Of::Opacity,
     }
 }
 
@@ -199,6 +220,16 @@ fn lines(
         ink: ink(field),
     });
     frame.beside(drawing, labels.collect());
+}
+
+/// From below the lowest, or from 0 where the lines lie far apart, to above the highest.
+fn voltage_range(view: &BoardView<'_>, value: &dyn Fn(&FieldReading) -> f64) -> (f64, f64) {
+    let high = highest(view, value).max(1.0);
+    let fields = view.readings.iter().flat_map(|reading| &reading.fields);
+    let low = fields.map(value).fold(high, f64::min);
+    let air = 0.2 * (high - low) + 0.02 * high;
+    let from = if low < FAR * high { 0.0 } else { low - air };
+    (from, high + air)
 }
 
 fn highest(view: &BoardView<'_>, value: &dyn Fn(&FieldReading) -> f64) -> f64 {

@@ -22,7 +22,9 @@ use egui_kittest::{
 
 use crate::{
     drawings::{SIZES, texts_are_legible},
-    elevation, plant,
+    elevation,
+    everywhere::all_within,
+    plant,
     support::{Backdrop, Bench, demonstration_backdrop, window},
     trends::words,
 };
@@ -304,6 +306,30 @@ fn the_highest_stands_first_and_all_are_acknowledged_by_one_button() {
     harness.run_steps(2);
     let expected = [AlarmCommand::AcknowledgeAll, AlarmCommand::Silence];
     assert_eq!(asked(&mut harness), expected);
+}
+
+#[test]
+fn a_long_list_of_alarms_sticks_out_nowhere_and_leaves_the_values_in_reach() {
+    for screen in [[1440.0, 900.0], [1024.0, 768.0]] {
+        for percent in [75.0, 100.0, 200.0, 250.0] {
+            let size: [f32; 2] = screen.map(|side: f32| side * 100.0 / percent);
+            for theme in [Theme::Dark, Theme::Light] {
+                let ui = UiState {
+                    rung: Rung::Board,
+                    theme,
+                    alarm: Some(LEVEL),
+                    ..UiState::default()
+                };
+                let mut harness = window(demonstration_backdrop(), ui, size);
+                harness.state_mut().alarms = many();
+                harness.run_steps(3);
+                let what = format!("{screen:?} at {percent} %, {theme:?}");
+                all_within(&harness, size, &what);
+                let values = harness.get_by_label_contains("Readings board: Readings");
+                assert!(values.rect().height() > 400.0, "{what}");
+            }
+        }
+    }
 }
 
 #[test]
