@@ -197,6 +197,25 @@ mod tests {
         assert_eq!(one.machine().log().len(), other.machine().log().len());
     }
 
+    /// Seen to fail with the struck conditions taken for what was asked.
+    #[test]
+    fn a_set_that_a_fault_takes_off_calls() {
+        let mut flight = flight();
+        let fault = FaultSwitch {
+            name: "supply-lost",
+            severity: 1.0,
+            from_s: 0.0,
+            field: 2,
+        };
+        flight.set_faults(vec![fault]).expect("possible");
+        flight.step(300);
+        let dead = Tag {
+            key: "set-dead",
+            field: Some(2),
+        };
+        assert_eq!(state(&flight, dead), AlarmState::Unacknowledged);
+    }
+
     #[test]
     fn a_set_that_is_switched_off_calls_nobody_and_a_restart_forgets() {
         let mut flight = flight();

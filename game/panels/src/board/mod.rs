@@ -33,6 +33,17 @@ pub struct BoardView<'a> {
     pub readings: &'a [PlantReading],
 }
 
+impl BoardView<'_> {
+    /// Its name, with the number of alarms: told on the ladder, so that it is seen from every view, and without a colour.
+    pub(crate) fn words(&self) -> String {
+        match self.alarms.announced().len() {
+            0 => "Panel".to_owned(),
+            1 => "Panel: 1 alarm".to_owned(),
+            count => format!("Panel: {count} alarms"),
+        }
+    }
+}
+
 /// What leaves by the stack.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StackReading {

@@ -248,6 +248,26 @@ fn an_alarm_rises_is_acknowledged_by_key_and_asks_once() {
 }
 
 #[test]
+fn an_alarm_is_told_in_every_view_and_leads_to_the_panel() {
+    let mut harness = window(
+        demonstration_backdrop(),
+        UiState::default(),
+        [1440.0, 900.0],
+    );
+    assert!(harness.query_by_label("Panel").is_some());
+    harness.state_mut().alarms = many();
+    harness.run_steps(3);
+    harness.get_by_label("Panel: 4 alarms").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().ui.rung, Rung::Board);
+    assert!(
+        harness
+            .query_by_label_contains("Field shorted, field 3: high")
+            .is_some()
+    );
+}
+
+#[test]
 fn a_shelved_alarm_goes_away_and_comes_back() {
     let mut harness = panel([1440.0, 900.0]);
     harness.state_mut().alarms.look(&shown(0.0, full));
