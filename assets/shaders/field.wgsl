@@ -9,6 +9,8 @@ struct Plan {
     rect: vec4<f32>,
     scale: vec4<f32>,
     field: vec4<f32>,
+    // Opacity.
+    map: vec4<f32>,
 }
 
 @group(2) @binding(0) var<uniform> plan: Plan;
@@ -44,7 +46,7 @@ fn fragment(spot: Spot) -> @location(0) vec4<f32> {
     let rows = f32(textureDimensions(map).y) / fields;
     let row = clamp(across * rows, 0.5, rows - 0.5) + index * rows;
     let uv = vec2(from_wire, row / (rows * fields));
-    var colour = vec4(textureSampleLevel(map, map_sampler, uv, 0.0).rgb, 1.0);
+    var colour = vec4(textureSampleLevel(map, map_sampler, uv, 0.0).rgb, plan.map.x);
 #ifdef SRGB_OUTPUT
     colour = vec4(linear_to_srgb(colour.rgb), colour.a);
 #endif

@@ -6,7 +6,8 @@ use ashlane_panels::{
     Room, SectionView,
     elevation::Measures,
     fonts, layout_for_picture,
-    state::{PlanWindow, Rung, UiState},
+    presenter::zoom_factor,
+    state::UiState,
     theme,
     view::{AppView, CountView},
     window_ui,
@@ -70,7 +71,7 @@ impl DrawingRect {
 struct Dressed {
     fonts: bool,
     theme: Option<theme::Theme>,
-    percent: u32,
+    zoom: Option<f32>,
 }
 
 fn panels(
@@ -173,16 +174,19 @@ fn dress(
     dressed: &mut Dressed,
     clear: &mut ClearColor,
 ) {
-    let (theme, percent) = (session.ui.theme, session.ui.text_percent);
+    let theme = session.ui.theme;
     if dressed.theme != Some(theme) {
         theme::apply(context, theme);
         let [red, green, blue] = theme::Ink::Ground.rgb(theme);
         clear.0 = Color::srgb_u8(red, green, blue);
         dressed.theme = Some(theme);
     }
-    if dressed.percent != percent {
-        context.set_zoom_factor(percent as f32 / 100.0);
-        dressed.percent = percent;
+    let pixels = context.viewport_rect().size() * context.pixels_per_point();
+    let native = context.native_pixels_per_point().unwrap_or(1.0);
+    let zoom = zoom_factor(&session.ui, pixels.into(), native);
+    if dressed.zoom != Some(zoom) {
+        context.set_zoom_factor(zoom);
+        dressed.zoom = Some(zoom);
     }
 }
 
@@ -208,35 +212,29 @@ fn tell_engine(
     let plan = &section.plan;
     let conditions = plan.conditions;
     let field_m = conditions.collector.field_length_m as f32;
+    let measures = Measures::new(conditions, section.elevation.hoppers, section.elevation.gas);
+    let seen = room.seen;
+    let from_above = seen.turned > 0.999 && seen.dust > 0.999;
     let wanted = PlanFrame {
         rect: room.passage.map(logical),
         screen: Vec2::new(screen.x, screen.y),
         pixels_per_point: zoom,
-        window: if ui.rung == Rung::Elevation {
-            PlanWindow {
-                start_m: 0.0,
-                length_m: conditions.length_m() as f32,
-            }
-        } else {
-            plan.window
-        },
+        window: seen.window,
         gap_m: conditions.gap_m() as f32,
         pitch_m: field_m / conditions.wires_per_field() as f32,
         fields: conditions.collector.fields,
         field_m,
         scale: plan.field_scale,
         theme: ui.theme,
-        field_map: ui.field_map && ui.rung == Rung::Plan,
-        tracers: ui.tracers && ui.rung == Rung::Plan,
-        side: (ui.rung == Rung::Elevation).then(|| {
-            let measures =
-                Measures::new(conditions, section.elevation.hoppers, section.elevation.gas);
-            SideSpan {
-                plate_m: measures.plate_m as f32,
-                brim_m: measures.brim_m as f32,
-                roof_m: measures.roof_m as f32,
-            }
-        }),
+        field_map: ui.field_map,
+        tracers: ui.tracers && from_above,
+        side: SideSpan {
+            plate_m: measures.plate_m as f32,
+            brim_m: measures.brim_m as f32,
+            roof_m: measures.roof_m as f32,
+        },
+        turned: seen.turned,
+        dust: seen.dust,
     };
     plan_frame.set_if_neq(wanted);
     *drawing_rect = DrawingRect {

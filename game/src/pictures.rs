@@ -125,7 +125,11 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         }),
         _ => still_drawing(&section, ui, points),
     };
-    let title = format!("Field {}: {}", ui.field + 1, flight.conditions().title);
+    let title = format!(
+        "{}: {}",
+        flight.conditions().field_title(ui.field),
+        flight.conditions().title
+    );
     Ok(svg(&drawing, &title, ui.theme))
 }
 

@@ -1,15 +1,19 @@
 //! When things happen in a frame, in one place.
 //!
 //! Commands of the last frame are applied, then fixed steps fly the dust, then views read the new moment, then the
-//! panels draw and collect new commands. One frame of latency, always the same.
+//! panels draw and collect new commands, then the engine draws dust where they left room for it. One frame of latency,
+//! always the same.
 
-use bevy::{prelude::*, render::renderer::RenderDevice};
+use bevy::{asset::AssetEventSystems, prelude::*, render::renderer::RenderDevice};
+use bevy_egui::EguiPostUpdateSet;
 
 /// Stages of a frame that systems of different files share.
 #[derive(SystemSet, Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum FrameStage {
-    /// The engine's part of the drawing reads the moment.
+    /// What the panels need besides the flight is made ready.
     Draw,
+    /// The engine's part of the drawing is put where the panels left room for it, in the same frame.
+    Dust,
 }
 
 /// Whether the GPU has storage buffers; a browser's WebGL2 has none.
@@ -19,6 +23,12 @@ pub(crate) struct StorageBuffers(pub(crate) bool);
 /// Adds what must be known before anything is spawned.
 pub(crate) fn plugin(app: &mut App) {
     app.insert_resource(StorageBuffers(false))
+        .configure_sets(
+            PostUpdate,
+            FrameStage::Dust
+                .after(EguiPostUpdateSet::EndPass)
+                .before(AssetEventSystems),
+        )
         .add_systems(PreStartup, ask_for_storage_buffers);
 }
 

@@ -16,10 +16,8 @@ use crate::{
     figure::figure_ui,
     lesson::lessons_ui,
     playback::playback_ui,
-    section::{
-        Room, SectionView, cautions_of, cautions_ui, chosen_part, ladder_ui, part_words_ui,
-        section_ui,
-    },
+    presenter,
+    section::{Room, SectionView, chosen_part, foot_ui, ladder_ui, part_words_ui, section_ui},
     state::{Rung, Tab, UiState},
     strip::{STRIP_HEIGHT, strip_drawing},
     theme::{Ink, SMALL},
@@ -97,6 +95,11 @@ pub fn root_ui(
     state: &mut UiState,
     out: &mut Vec<UiCommand>,
 ) -> Room {
+    presenter::toggle_key(root, state, out);
+    presenter::set_least_line(root, state);
+    if state.presenting.is_some() {
+        return presenter::presenter_ui(root, view, section, state, out);
+    }
     keys(root, view, out);
     hide_key(root, state);
     let size = root.max_rect().size();
@@ -326,22 +329,14 @@ fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
     }
 }
 
-/// The section with the cautions that belong to it.
+/// The section with what belongs to it below it.
 fn cautioned_section_ui(
     ui: &mut Ui,
     section: &SectionView<'_>,
     state: &mut UiState,
     out: &mut Vec<UiCommand>,
 ) -> Room {
-    if !cautions_of(state.rung).is_empty() {
-        let frame = Frame::new()
-            .fill(Ink::Panel.colour(state.theme))
-            .inner_margin(Margin::symmetric(10, 4));
-        let height = ui.available_height();
-        Panel::bottom("cautions").frame(frame).show(ui, |ui| {
-            cautions_ui(ui, cautions_of(state.rung), state, height);
-        });
-    }
+    foot_ui(ui, section, state);
     if let (Rung::Elevation, Some(part)) = (state.rung, chosen_part(state)) {
         let frame = Frame::new()
             .fill(Ink::Panel.colour(state.theme))

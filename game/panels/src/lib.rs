@@ -27,6 +27,7 @@ mod layout;
 pub mod lesson;
 pub mod plan;
 mod playback;
+pub mod presenter;
 pub mod section;
 pub mod state;
 pub mod strip;
@@ -34,6 +35,7 @@ pub mod theme;
 mod top_bar;
 pub mod view;
 pub mod wire;
+pub mod zoom;
 
 pub use controls::label as control_name;
 pub use layout::{NOTICE, layout_for_picture, root_ui, window_ui};

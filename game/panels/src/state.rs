@@ -3,7 +3,12 @@
 use ashlane_shared::{alarms::Tag, units::UnitSystem};
 use serde::{Deserialize, Serialize};
 
-use crate::{theme::Theme, wire::WireLayer};
+use crate::{
+    presenter::Presenting,
+    theme::Theme,
+    wire::WireLayer,
+    zoom::{Eye, Zoom},
+};
 
 /// Smallest and largest text, per cent.
 pub const TEXT_PERCENT: (u32, u32) = (75, 250);
@@ -27,6 +32,12 @@ pub struct UiState {
     pub window: PlanWindow,
     /// Where on the ladder of scales the drawing stands.
     pub rung: Rung,
+    /// Part of the machine that the elevation shows.
+    pub eye: Eye,
+    /// How the drawing follows to where rung, window and eye want it.
+    pub zoom: Zoom,
+    /// The drawing cuts from one stand to another instead of travelling.
+    pub reduced_motion: bool,
     /// The field that a closer look is at, from 0.
     pub field: usize,
     /// Diameter of the grain that is followed, m.
@@ -53,6 +64,8 @@ pub struct UiState {
     pub dialog: Option<Dialog>,
     /// What is being typed as an answer.
     pub entry: Entry,
+    /// The presentation, while there is one.
+    pub presenting: Option<Presenting>,
 }
 
 /// An answer as typed so far.
@@ -78,6 +91,9 @@ impl Default for UiState {
                 length_m: 3.0,
             },
             rung: Rung::Plan,
+            eye: Eye::WHOLE,
+            zoom: Zoom::default(),
+            reduced_motion: false,
             field: 0,
             grain_m: 5e-6,
             wire_layer: WireLayer::Field,
@@ -91,6 +107,7 @@ impl Default for UiState {
             tab: Tab::Section,
             dialog: None,
             entry: Entry::default(),
+            presenting: None,
         }
     }
 }

@@ -60,11 +60,13 @@ pub enum Ink {
     AlarmLow,
     /// Outline and digit of such a mark.
     AlarmEdge,
+    /// What a presenter draws on the picture.
+    Pen,
 }
 
 impl Ink {
     /// Every ink, for tests and legends.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::Ground,
         Self::Panel,
         Self::Text,
@@ -85,6 +87,7 @@ impl Ink {
         Self::AlarmMedium,
         Self::AlarmLow,
         Self::AlarmEdge,
+        Self::Pen,
     ];
 
     /// Red, green and blue, 0–255.
@@ -111,6 +114,7 @@ impl Ink {
             Self::AlarmMedium => (0x00e6_9f00, 0x00e6_9f00),
             Self::AlarmLow => (0x00f0_e442, 0x00f0_e442),
             Self::AlarmEdge => (0x0000_0000, 0x0000_0000),
+            Self::Pen => (0x00f0_e442, 0x00c4_005a),
         };
         let hex: u32 = match theme {
             Theme::Dark => dark,
@@ -126,6 +130,13 @@ impl Ink {
         Color32::from_rgb(red, green, blue)
     }
 }
+
+/// A picture that a presenter took away.
+pub const BLACK_OUT: Color32 = Color32::BLACK;
+/// The same in white.
+pub const WHITE_OUT: Color32 = Color32::WHITE;
+/// What lies over everything that a spotlight leaves out.
+pub const DIMMED: Color32 = Color32::from_black_alpha(190);
 
 /// Height of a control that can be clicked, points.
 pub const TOUCH: f32 = 28.0;

@@ -7,7 +7,7 @@ use bevy::{
     prelude::*,
     render::render_resource::AsBindGroup,
     shader::ShaderRef,
-    sprite_render::{Material2d, Material2dPlugin},
+    sprite_render::{AlphaMode2d, Material2d, Material2dPlugin},
 };
 
 use super::{
@@ -26,7 +26,7 @@ pub(super) fn plugin(app: &mut App) {
     let text = include_str!("../../../assets/shaders/field.wgsl");
     add_shader(app, &SHADER, "field.wgsl", text);
     app.add_systems(Startup, spawn)
-        .add_systems(Update, feed.in_set(FrameStage::Draw));
+        .add_systems(PostUpdate, feed.in_set(FrameStage::Dust));
 }
 
 /// The picture and where the passage is.
@@ -46,6 +46,10 @@ impl Material2d for FieldMaterial {
 
     fn fragment_shader() -> ShaderRef {
         SHADER.into()
+    }
+
+    fn alpha_mode(&self) -> AlphaMode2d {
+        AlphaMode2d::Blend
     }
 }
 
@@ -107,7 +111,7 @@ fn feed(
     mut seen: Query<&mut Visibility>,
 ) {
     if let Ok(mut visibility) = seen.get_mut(map.entity) {
-        let wanted = if plan.field_map && plan.rect.is_some() {
+        let wanted = if plan.map_opacity() > 0.0 && plan.rect.is_some() {
             Visibility::Visible
         } else {
             Visibility::Hidden

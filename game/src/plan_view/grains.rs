@@ -34,8 +34,8 @@ pub(super) fn plugin(app: &mut App) {
     add_shader(app, &SHADER, "grains.wgsl", text);
     app.add_systems(Startup, spawn.run_if(storage_buffers))
         .add_systems(
-            Update,
-            feed.in_set(FrameStage::Draw).run_if(storage_buffers),
+            PostUpdate,
+            feed.in_set(FrameStage::Dust).run_if(storage_buffers),
         );
 }
 

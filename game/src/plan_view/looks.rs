@@ -59,13 +59,17 @@ pub(super) fn spots<'a>(
     let shown =
         plan.window.start_m - margin_m..plan.window.start_m + plan.window.length_m + margin_m;
     let (here, there) = (shown.clone(), shown.clone());
-    let side = plan.side;
+    let (side, turned, dust) = (plan.side, plan.turned, plan.dust);
     let stuck = frame
         .deposits
         .recent()
-        .take(if side.is_some() { 0 } else { usize::MAX })
+        .take(if turned > 0.5 { usize::MAX } else { 0 })
         .filter(move |grain| here.contains(&grain.along_m))
-        .map(move |grain| on_plate(grain, gap_m, theme));
+        .map(move |grain| on_plate(grain, gap_m, theme))
+        .map(move |spot| Spot {
+            radius: dust * spot.radius,
+            ..spot
+        });
     let gas = tracers
         .places()
         .filter(move |(along_m, _)| there.contains(along_m))
@@ -79,9 +83,12 @@ pub(super) fn spots<'a>(
     let flying = frame
         .grains()
         .filter(move |grain| shown.contains(&grain.along_m))
-        .map(move |grain| match side {
-            Some(side) => from_the_side(&grain, side, gap_m, theme),
-            None => in_gas(&grain, theme),
+        .map(move |grain| {
+            let spot = turned_spot(&grain, side, turned, gap_m, theme);
+            Spot {
+                radius: dust * spot.radius,
+                ..spot
+            }
         });
     let gas = gas.take(if plan.tracers { usize::MAX } else { 0 });
     stuck.chain(gas).chain(flying).take(CAPACITY)
@@ -107,14 +114,15 @@ fn in_gas(grain: &Grain, theme: Theme) -> Spot {
     }
 }
 
-/// Smaller, for the machine is far away; the height takes the place of the distance from the wires.
-fn from_the_side(grain: &Grain, side: SideSpan, gap_m: f32, theme: Theme) -> Spot {
+/// From the side smaller, for the machine is far away, and the height takes the place of the distance from the wires.
+fn turned_spot(grain: &Grain, side: SideSpan, turned: f32, gap_m: f32, theme: Theme) -> Spot {
     let spot = in_gas(grain, theme);
     let height_m = grain_height_m(f64::from(side.plate_m), grain) as f32;
     let share = (height_m - side.brim_m) / (side.roof_m - side.brim_m);
+    let from_side_m = (2.0 * share - 1.0) * gap_m;
     Spot {
-        across_m: (2.0 * share - 1.0) * gap_m,
-        radius: 0.7 * spot.radius,
+        across_m: from_side_m + turned * (spot.across_m - from_side_m),
+        radius: (0.7 + 0.3 * turned) * spot.radius,
         ..spot
     }
 }

@@ -27,8 +27,8 @@ const SHAPES: u32 = 4;
 pub(super) fn plugin(app: &mut App) {
     app.add_systems(Startup, spawn.run_if(no_storage_buffers))
         .add_systems(
-            Update,
-            build.in_set(FrameStage::Draw).run_if(no_storage_buffers),
+            PostUpdate,
+            build.in_set(FrameStage::Dust).run_if(no_storage_buffers),
         );
 }
 

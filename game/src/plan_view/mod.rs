@@ -51,8 +51,12 @@ pub(crate) struct PlanFrame {
     pub(crate) field_map: bool,
     /// Whether gas tracers are shown.
     pub(crate) tracers: bool,
-    /// Heights of the shown space, where the machine is seen from the side and not from above.
-    pub(crate) side: Option<SideSpan>,
+    /// Heights of the space that is shown from the side.
+    pub(crate) side: SideSpan,
+    /// From the side (0), from above (1), or tipping over between.
+    pub(crate) turned: f32,
+    /// How much of the dust is there, 0 to 1.
+    pub(crate) dust: f32,
 }
 
 /// Heights over the bottom edge of the plates, m.
@@ -87,7 +91,13 @@ impl Default for PlanFrame {
             theme: Theme::Dark,
             field_map: true,
             tracers: true,
-            side: None,
+            side: SideSpan {
+                plate_m: 10.0,
+                brim_m: -1.0,
+                roof_m: 11.0,
+            },
+            turned: 1.0,
+            dust: 1.0,
         }
     }
 }
@@ -98,6 +108,8 @@ pub(crate) struct PlanUniform {
     rect: Vec4,
     scale: Vec4,
     field: Vec4,
+    /// Opacity of the field map; the rest is spare.
+    map: Vec4,
 }
 
 impl PlanFrame {
@@ -115,6 +127,15 @@ impl PlanFrame {
         )
     }
 
+    /// How much of the field map there is: it comes when the passage is seen from above, and goes with the dust.
+    fn map_opacity(&self) -> f32 {
+        if self.field_map {
+            self.dust * ((self.turned - 0.6) / 0.4).clamp(0.0, 1.0)
+        } else {
+            0.0
+        }
+    }
+
     /// For the shaders.
     fn uniform(&self) -> PlanUniform {
         let rect = self.world_rect();
@@ -129,6 +150,7 @@ impl PlanFrame {
                 self.field_m,
                 self.pixels_per_point,
             ),
+            map: Vec4::new(self.map_opacity(), 0.0, 0.0, 0.0),
         }
     }
 }

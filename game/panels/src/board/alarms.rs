@@ -1,7 +1,7 @@
 //! The alarms as words and marks: what each says, its figure for a file, and how many of each priority there are.
 
 use ashlane_shared::{
-    alarms::{Alarm, AlarmState, Annunciator, Point, Priority, Side, find_alarm},
+    alarms::{Alarm, AlarmState, Annunciator, Point, Priority, Side, Tag, find_alarm},
     units::{Dimension, UnitSystem, format, number_text},
 };
 
@@ -25,6 +25,15 @@ const MOST_ROWS: usize = 6;
 /// A time of the plant, as the trends have it.
 pub(super) fn hours(time_s: f64) -> String {
     format!("{} h", number_text(time_s / HOUR_S, 3))
+}
+
+/// What is wrong and where, as the site calls it.
+pub(super) fn name(view: &BoardView<'_>, tag: Tag) -> String {
+    let what = find_alarm(tag.key).map_or(tag.key, |alarm| alarm.name);
+    match tag.field {
+        Some(field) => format!("{what}, {}", view.machine.conditions.field_name(field)),
+        None => what.to_owned(),
+    }
 }
 
 /// Priority and state in words.
@@ -142,7 +151,7 @@ fn row(drawing: &mut Drawing, view: &BoardView<'_>, point: &Point, top: f32) {
         .items
         .extend(mark.items.into_iter().map(|item| item.moved(at)));
     let x = SIDE + BRACKET + MARK + 7.0;
-    let (name, state) = (point.tag.name(), state_words(point));
+    let (name, state) = (name(view, point.tag), state_words(point));
     let reading = reading_words(view.alarms, point, view.machine.units);
     let room = drawing.size[0] - SIDE - x;
     let whole = [

@@ -26,7 +26,8 @@ struct Tables {
 
 impl Tables {
     fn of(view: &BoardView<'_>) -> Self {
-        let fields = (1..=view.machine.fields.len()).map(|field| format!("Field {field}"));
+        let conditions = view.machine.conditions;
+        let fields = (0..view.machine.fields.len()).map(|field| conditions.field_title(field));
         let ends = ["inlet duct", "outlet duct", "stack"].map(ToOwned::to_owned);
         Self {
             fields: (fields.collect(), field_rows(view)),

@@ -15,6 +15,7 @@ pub use mark::mark_drawing;
 pub(crate) use panel::board_ui;
 pub use trends::trends_drawing;
 pub use values::{Bar, Cell, Row, field_rows, gas_rows};
+pub(crate) use values::{amperes, held};
 
 use ashlane_shared::{alarms::Annunciator, plant::PlantReading};
 

@@ -8,7 +8,7 @@ use egui::{
 
 use super::{
     BoardView,
-    alarms::{count_words, hours, reading_words, state_words},
+    alarms::{count_words, hours, name, reading_words, state_words},
     drawing::{needed, values_and_trends},
     mark::mark_drawing,
 };
@@ -53,8 +53,8 @@ pub(crate) fn board_ui(
             figure_ui(ui, &drawing, "Readings board", state);
         });
     Room {
-        passage: None,
         drawing: Some(rect),
+        ..Room::default()
     }
 }
 
@@ -129,7 +129,7 @@ fn row_ui(
     out: &mut Vec<UiCommand>,
 ) {
     let waits = point.state.is_unacknowledged();
-    let (tag, name) = (point.tag, point.tag.name());
+    let (tag, name) = (point.tag, name(view, point.tag));
     let open = state.alarm == Some(tag);
     ui.horizontal_wrapped(|ui| {
         mark_ui(ui, point.priority, waits, state);
@@ -162,12 +162,18 @@ fn row_ui(
         ui.add(Label::new(small(reading, Ink::Faint, state)).wrap());
     });
     if open {
-        words_ui(ui, point, state, out);
+        words_ui(ui, view, point, state, out);
     }
 }
 
 /// What follows, what is asked, where the set-point comes from.
-fn words_ui(ui: &mut Ui, point: &Point, state: &UiState, out: &mut Vec<UiCommand>) {
+fn words_ui(
+    ui: &mut Ui,
+    view: &BoardView<'_>,
+    point: &Point,
+    state: &UiState,
+    out: &mut Vec<UiCommand>,
+) {
     let Some(alarm) = find_alarm(point.tag.key) else {
         return;
     };
@@ -180,7 +186,7 @@ fn words_ui(ui: &mut Ui, point: &Point, state: &UiState, out: &mut Vec<UiCommand
             let words = format!("{head} {text}");
             ui.add(Label::new(small(words, Ink::Text, state)).wrap());
         }
-        let name = point.tag.name();
+        let name = name(view, point.tag);
         let hover = "For maintenance: it calls nobody until it is put back";
         if button(ui, true, "Out of service", &name)
             .on_hover_text(hover)
@@ -196,7 +202,7 @@ fn hidden_ui(ui: &mut Ui, view: &BoardView<'_>, state: &UiState, out: &mut Vec<U
     let hidden = view.alarms.hidden();
     let mut designed = Vec::new();
     for point in &hidden {
-        let (tag, name) = (point.tag, point.tag.name());
+        let (tag, name) = (point.tag, name(view, point.tag));
         let (verb, command, words) = match point.state {
             AlarmState::Shelved { until_s } => {
                 let words = format!("shelved until {} of the plant clock", hours(until_s));

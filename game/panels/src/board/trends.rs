@@ -216,7 +216,7 @@ fn lines(
         .filter(|(field, _)| named(*field));
     let labels = labels.map(|(field, shown)| SideLabel {
         value: value(shown),
-        text: format!("{}", field + 1),
+        text: view.machine.conditions.field_number(field).to_string(),
         ink: ink(field),
     });
     frame.beside(drawing, labels.collect());

@@ -75,15 +75,19 @@ pub(super) fn area_m2(conditions: &Conditions) -> f64 {
     conditions.collecting_area_m2() / conditions.collector.fields as f64
 }
 
+/// What the milliammeter of a field shows, A.
+pub(crate) fn amperes(state: &FieldState, conditions: &Conditions) -> f64 {
+    state.metered_a_m2() * area_m2(conditions)
+}
+
 /// What every field shows.
 #[must_use]
 pub fn field_rows(board: &BoardView<'_>) -> Vec<Row> {
     let view = &board.machine;
     let electrical = &view.conditions.electrical;
-    let area_m2 = area_m2(view.conditions);
-    let limit_a = electrical.current_limit_a_m2 * area_m2;
+    let limit_a = electrical.current_limit_a_m2 * area_m2(view.conditions);
     let aim_per_min = MINUTE_S * electrical.spark_target_per_s;
-    let amperes = |state: &FieldState| state.metered_a_m2() * area_m2;
+    let amperes = |state: &FieldState| amperes(state, view.conditions);
     let watts = |state: &FieldState| state.metered_v() * amperes(state);
     let middle_w = middle(view.fields.iter().map(watts).collect());
     let volts = |value: f64| view.text(value, Dimension::Voltage);
@@ -276,13 +280,13 @@ fn middle(mut values: Vec<f64>) -> f64 {
     }
 }
 
-fn held(state: &FieldState) -> &'static str {
+pub(crate) fn held(state: &FieldState) -> &'static str {
     if state.wanted_v <= 0.0 {
         return "off";
     }
     match state.held_by {
         HeldBy::Setting => "setting",
-        HeldBy::CurrentLimit => "mA limit",
+        HeldBy::CurrentLimit => "current limit",
         HeldBy::Supply => "supply",
         HeldBy::Sparking => "sparking",
     }

@@ -6,7 +6,9 @@ mod svg;
 mod text;
 
 pub(crate) use leaders::{Name, rows_of_names};
+pub(crate) use paint::least_line;
 pub use paint::paint;
+pub(crate) use paint::paint_placed;
 pub use svg::svg;
 pub use text::text_width;
 pub(crate) use text::{fitting, lines_of};
@@ -129,11 +131,41 @@ pub enum Item {
 impl Item {
     /// The same piece at another place.
     #[must_use]
-    pub fn moved(mut self, by: Point) -> Self {
-        let shift = |point: &mut Point| {
-            point[0] += by[0];
-            point[1] += by[1];
-        };
+    pub fn moved(self, by: Point) -> Self {
+        self.placed(|[x, y]| [x + by[0], y + by[1]])
+    }
+
+    /// Every point of it.
+    #[must_use]
+    pub fn points(&self) -> Vec<Point> {
+        match self {
+            Self::Line { points, .. } | Self::Area { points, .. } => points.clone(),
+            Self::Band { ends, .. } => ends.as_flattened().to_vec(),
+            Self::Rect { min, max, .. } | Self::Cell { min, max, .. } => vec![*min, *max],
+            Self::Dot { centre, .. } | Self::Ring { centre, .. } => vec![*centre],
+            Self::Text { at, .. } => vec![*at],
+        }
+    }
+
+    /// The same piece with thinner lines and smaller dots.
+    #[must_use]
+    pub fn thinner(mut self, times: f32) -> Self {
+        match &mut self {
+            Self::Line { width, .. } => *width /= times,
+            Self::Ring { width, radius, .. } => {
+                *width /= times;
+                *radius /= times;
+            }
+            Self::Dot { radius, .. } => *radius /= times,
+            _ => {}
+        }
+        self
+    }
+
+    /// The same piece with every point put somewhere else; lines, dots and words keep their size.
+    #[must_use]
+    pub fn placed(mut self, place: impl Fn(Point) -> Point) -> Self {
+        let shift = |point: &mut Point| *point = place(*point);
         match &mut self {
             Self::Line { points, .. } | Self::Area { points, .. } => {
                 points.iter_mut().for_each(shift);

@@ -6,7 +6,7 @@ use super::{
     ElevationPlaces, ElevationView, Measures, casing, ducts, hoppers, inside, labels, roof,
 };
 use crate::{
-    drawing::{Anchor, Drawing, Point, fitting, text_width},
+    drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
     plan::nice_below,
     theme::{BODY, Ink, SMALL},
 };
@@ -36,7 +36,7 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
 
 pub(super) fn places(view: &ElevationView<'_>, size: Point) -> ElevationPlaces {
     let measures = Measures::new(view.conditions, view.hoppers, view.gas);
-    ElevationPlaces::new(measures, size)
+    ElevationPlaces::new(measures, size, view.eye)
 }
 
 fn heading(drawing: &mut Drawing, view: &ElevationView<'_>) {
@@ -53,7 +53,16 @@ fn heading(drawing: &mut Drawing, view: &ElevationView<'_>) {
     let room = drawing.size[0] - 24.0;
     let fits = |text: &&String| text_width(text, BODY, true) < room;
     let text = texts.iter().find(fits).map_or("", String::as_str);
-    drawing.bold([12.0, 14.0], Anchor::Left, text, BODY, Ink::Text);
+    // The machine may reach below the words.
+    drawing.items.push(Item::Text {
+        at: [12.0, 14.0],
+        anchor: Anchor::Left,
+        text: text.to_owned(),
+        size: BODY,
+        ink: Ink::Text,
+        bold: true,
+        plate: true,
+    });
 }
 
 fn scale_bar(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
@@ -66,7 +75,7 @@ fn scale_bar(drawing: &mut Drawing, view: &ElevationView<'_>, places: &Elevation
     }
     let after = 20.0 + width;
     let text = view.text(length_m, Dimension::Length);
-    drawing.text([after, y], Anchor::Left, text, SMALL, Ink::Text);
+    drawing.label([after, y], Anchor::Left, text, SMALL, Ink::Text);
     let texts = [
         "to scale; stack cut; wires, layers, grains and insulators not to scale; way of the grains stretched over the walkways"
             .to_owned(),
@@ -76,5 +85,5 @@ fn scale_bar(drawing: &mut Drawing, view: &ElevationView<'_>, places: &Elevation
     let room = drawing.size[0] - after - 110.0;
     let text = fitting(&texts, room);
     let right = [drawing.size[0] - 12.0, y];
-    drawing.text(right, Anchor::Right, text, SMALL, Ink::Faint);
+    drawing.label(right, Anchor::Right, text, SMALL, Ink::Faint);
 }

@@ -97,6 +97,9 @@ fn level(
     let mut lines = vec![format!("{percent}, {full}"), percent];
     lines.retain(|line| text_width(line, SMALL, false) < room);
     let y = places.y(measures.brim_m - measures.hopper_m - 1.5);
+    if !places.shows([places.x(middle_m), y + 15.0]) {
+        return;
+    }
     if let Some(line) = lines.first() {
         drawing.label(
             [places.x(middle_m), y],

@@ -31,6 +31,12 @@ impl Part {
         Some([places.at(left, top), places.at(right, bottom)])
     }
 
+    /// Left, bottom, right, top, m; nothing where this machine has none.
+    #[must_use]
+    pub fn area_m(&self, view: &ElevationView<'_>, measures: &Measures) -> Option<[f64; 4]> {
+        (self.area_m)(view, measures)
+    }
+
     /// What it shows at this moment, in the units of the view.
     #[must_use]
     pub fn value(&self, view: &ElevationView<'_>) -> Option<String> {

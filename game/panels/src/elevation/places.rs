@@ -1,12 +1,15 @@
 //! From metres of the machine to points on the drawing, one scale for both directions.
 
 use super::Measures;
-use crate::drawing::Point;
+use crate::{drawing::Point, zoom::Eye};
 
 /// Room above for heading and labels, below for labels and the scale, and at both sides, points.
 const ABOVE: f32 = 66.0;
 const BELOW: f32 = 62.0;
 const SIDE: f32 = 12.0;
+/// A part that is chosen takes so much of the drawing, and is drawn at most so many times larger than the whole machine.
+const SHARE: f32 = 0.4;
+const CLOSE: f32 = 6.0;
 
 /// Where the machine lies on the drawing.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,31 +18,92 @@ pub struct ElevationPlaces {
     pub measures: Measures,
     /// Points per metre.
     pub scale: f32,
+    /// The part that is shown, its middle where it could be put.
+    pub eye: Eye,
     /// Where x = 0 and height 0 lie.
     origin: Point,
+    size: Point,
 }
 
 impl ElevationPlaces {
-    /// The machine in a drawing of this size: as large as fits, in the middle.
+    /// The part of the machine that the eye is on, in a drawing of this size; the whole of it as large as fits.
     #[must_use]
-    pub fn new(measures: Measures, [width, height]: Point) -> Self {
+    pub fn new(measures: Measures, size: Point, eye: Eye) -> Self {
+        let [width, height] = size;
         let [left, bottom, right, top] = measures.extent_m().map(|value| value as f32);
         let room = [
             (width - 2.0 * SIDE).max(60.0),
             (height - ABOVE - BELOW).max(60.0),
         ];
-        let scale = (room[0] / (right - left)).min(room[1] / (top - bottom));
-        let spare = [
-            0.5 * (room[0] - scale * (right - left)),
-            0.5 * (room[1] - scale * (top - bottom)),
+        let whole = (room[0] / (right - left)).min(room[1] / (top - bottom));
+        let scale = whole * eye.times;
+        // No farther to a side than the machine reaches; in the middle where all of it is seen.
+        let held = |wanted_m: f32, (low_m, high_m): (f32, f32), room: f32| {
+            let half_m = (0.5 * room / scale).min(0.5 * (high_m - low_m));
+            wanted_m.clamp(low_m + half_m, (high_m - half_m).max(low_m + half_m))
+        };
+        let centre_m = [
+            held(eye.centre_m[0], (left, right), room[0]),
+            held(eye.centre_m[1], (bottom, top), room[1]),
         ];
         Self {
             measures,
             scale,
+            eye: Eye { centre_m, ..eye },
             origin: [
-                SIDE + spare[0] - scale * left,
-                ABOVE + spare[1] + scale * top,
+                SIDE + 0.5 * room[0] - scale * centre_m[0],
+                ABOVE + 0.5 * room[1] + scale * centre_m[1],
             ],
+            size,
+        }
+    }
+
+    /// Whether the whole machine is shown.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.eye.times < 1.001
+    }
+
+    /// Whether a point of the drawing lies in it, clear of heading and scale.
+    #[must_use]
+    pub fn shows(&self, [x, y]: Point) -> bool {
+        (0.0..=self.size[0]).contains(&x) && (ABOVE - 16.0..=self.size[1] - 40.0).contains(&y)
+    }
+
+    /// Top left and bottom right of the whole machine.
+    #[must_use]
+    pub fn whole(&self) -> [Point; 2] {
+        let [left, bottom, right, top] = self.measures.extent_m();
+        [self.at(left, top), self.at(right, bottom)]
+    }
+
+    /// From where to where the machine is seen along the gas, m.
+    #[must_use]
+    pub fn seen_m(&self) -> [f32; 2] {
+        [
+            self.metres([SIDE, 0.0])[0],
+            self.metres([self.size[0] - SIDE, 0.0])[0],
+        ]
+    }
+
+    /// The place of the machine under a point of the drawing, m.
+    #[must_use]
+    pub fn metres(&self, [x, y]: Point) -> [f32; 2] {
+        [
+            (x - self.origin[0]) / self.scale,
+            (self.origin[1] - y) / self.scale,
+        ]
+    }
+
+    /// The eye on a part of the machine: left, bottom, right, top, m.
+    #[must_use]
+    pub fn eye_on(&self, [left, bottom, right, top]: [f64; 4]) -> Eye {
+        let whole = self.scale / self.eye.times;
+        let share = |room: f32, length_m: f64| SHARE * room / (whole * length_m.max(0.1) as f32);
+        let times = share(self.size[0], right - left).min(share(self.size[1], top - bottom));
+        Eye {
+            centre_m: [0.5 * (left + right) as f32, 0.5 * (bottom + top) as f32],
+            times: times.clamp(1.0, CLOSE),
         }
     }
 

@@ -59,6 +59,12 @@ impl Room {
     }
 }
 
+/// Top left and bottom right of the lens.
+pub(super) fn lens(part: Part) -> [Point; 2] {
+    let Room { centre, radius, .. } = Room::in_part(part);
+    [-radius, radius].map(|by| [centre[0] + by, centre[1] + by])
+}
+
 /// Draws the close-up.
 pub(super) fn forces(
     drawing: &mut Drawing,

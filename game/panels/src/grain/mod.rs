@@ -10,6 +10,7 @@ mod reading;
 mod speed;
 
 pub use drawing::drawing;
+pub(crate) use drawing::lens;
 pub use reading::{checks, not_compared};
 
 use ashlane_shared::{
@@ -44,7 +45,7 @@ pub struct GrainView<'a> {
 
 impl GrainView<'_> {
     /// The last point.
-    fn now(&self) -> Option<&GrainPoint> {
+    pub(crate) fn now(&self) -> Option<&GrainPoint> {
         self.grain.points.last()
     }
 

@@ -145,7 +145,7 @@ fn heading(
     (left, right): (f32, f32),
     plate_top: f32,
 ) {
-    let name = format!("Field {}", index + 1);
+    let name = view.conditions.field_title(index);
     let kv = format(field.metered_v(), Dimension::Voltage, view.units);
     let density = format(field.metered_a_m2(), Dimension::CurrentDensity, view.units);
     let held = match field.held_by {

@@ -1,18 +1,27 @@
 //! The elevation in the window: drawn lines, and the room for the engine's dust behind them.
 
 use ashlane_lessons::engine::find_caution;
-use egui::{Id, Rect, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
+use egui::{Id, Key, Rect, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
 
-use super::{Room, caution_words_ui, scrolled::scrolled_ui};
+use super::{
+    Room, Seen, caution_words_ui,
+    figure::{keep_arrows, next_ui, take_focus},
+    scrolled::scrolled_ui,
+};
 use crate::{
     drawing::paint,
     elevation::{ElevationPlaces, ElevationView, Measures, PARTS, Part, drawing},
-    state::UiState,
+    state::{PlanWindow, Rung, UiState},
     theme::{Ink, SMALL},
+    zoom::{Eye, Stand, Turn},
 };
 
 /// Lowest drawing that can be read, points.
 const LOWEST: f32 = 400.0;
+/// So many fields are seen when the drawing tips over to the plan.
+const SEEN: f32 = 2.2;
+/// Size of a drawing, where it is not known yet.
+const USUAL: [f32; 2] = [800.0, 560.0];
 
 /// The elevation, in a scroll area where it would be too low to be read.
 pub(super) fn scrolled_elevation_ui(
@@ -30,24 +39,103 @@ pub(super) fn scrolled_elevation_ui(
 fn elevation_ui(ui: &Ui, view: &ElevationView<'_>, state: &mut UiState, rect: Rect) -> Room {
     let size = [rect.width(), rect.height()];
     let figure = drawing(view, size);
-    let response = ui.interact(rect, Id::new("elevation"), Sense::click());
+    let response = ui.interact(rect, Id::new("elevation"), Sense::click_and_drag());
     let words: Vec<&str> = figure.texts().map(|(text, ..)| text).collect();
     response.widget_info(|| {
         let text = format!("The whole machine from the side: {}", words.join("; "));
         egui::WidgetInfo::labeled(egui::WidgetType::Image, true, text)
     });
-    paint(&figure, ui.painter(), rect.min, state.theme);
+    // What is larger than the drawing must not lie over its neighbours.
+    paint(&figure, &ui.painter_at(rect), rect.min, state.theme);
     let measures = Measures::new(view.conditions, view.hoppers, view.gas);
-    let places = ElevationPlaces::new(measures, size);
+    let places = ElevationPlaces::new(measures, size, view.eye);
     let [min, max] = places.space();
+    keep_arrows(ui, &response);
+    take_focus(&response, state);
+    navigate(ui, &response, view, state, &places);
     parts_ui(ui, view, &places, state, rect);
     Room {
         passage: Some(Rect::from_min_max(
             rect.min + vec2(min[0], min[1]),
             rect.min + vec2(max[0], max[1]),
         )),
+        seen: Seen {
+            window: PlanWindow {
+                start_m: 0.0,
+                length_m: view.conditions.length_m() as f32,
+            },
+            turned: 0.0,
+            dust: 1.0,
+        },
         drawing: Some(rect),
     }
+}
+
+/// Drag moves the machine, the wheel zooms round the pointer and over the plates on to the plan; arrow keys and + − do the same.
+fn navigate(
+    ui: &Ui,
+    response: &egui::Response,
+    view: &ElevationView<'_>,
+    state: &mut UiState,
+    places: &ElevationPlaces,
+) {
+    let before = places.eye;
+    let mut eye = before;
+    let by = response.drag_delta() / places.scale;
+    if response.dragged() {
+        eye.centre_m = [eye.centre_m[0] - by.x, eye.centre_m[1] + by.y];
+    }
+    if response.has_focus() {
+        let pressed = |more, less| {
+            ui.input(|input| {
+                f32::from(i8::from(input.key_pressed(more)))
+                    - f32::from(i8::from(input.key_pressed(less)))
+            })
+        };
+        let step_m = 0.1 * response.rect.width() / places.scale;
+        eye.centre_m[0] += step_m * pressed(Key::ArrowRight, Key::ArrowLeft);
+        eye.centre_m[1] += step_m * pressed(Key::ArrowUp, Key::ArrowDown);
+    }
+    if let Some(turn) = Turn::of(ui, response) {
+        let at = turn.about(response.rect) - response.rect.min;
+        let about_m = places.metres([at.x, at.y]);
+        if turn.factor > 1.0 && over_few_fields(places, about_m) {
+            if turn.goes_on(state) {
+                let window = along(view, places);
+                return next_ui(ui, response, state, |state| {
+                    state.window = window;
+                    state.rung = Rung::Plan;
+                });
+            }
+        } else {
+            eye = eye.zoomed(turn.factor, about_m);
+        }
+    }
+    if eye != before {
+        state.eye = eye;
+        state.zoom.jump(Stand::of(state));
+    }
+}
+
+/// Whether so little is shown, round a place between the plates, that the next nearer is seen from above.
+fn over_few_fields(places: &ElevationPlaces, [x_m, height_m]: [f32; 2]) -> bool {
+    let measures = &places.measures;
+    let [from, to] = places.seen_m();
+    let between = (0.0..=measures.plate_m as f32).contains(&height_m)
+        && (0.0..=measures.end_m() as f32).contains(&x_m);
+    between && to - from <= SEEN * (measures.field_m + measures.walkway_m) as f32
+}
+
+/// The part of the passage that is seen.
+fn along(view: &ElevationView<'_>, places: &ElevationPlaces) -> PlanWindow {
+    let total_m = view.conditions.length_m() as f32;
+    let per_m = total_m / places.measures.end_m() as f32;
+    let [from, to] = places.seen_m();
+    PlanWindow {
+        start_m: from * per_m,
+        length_m: (to - from) * per_m,
+    }
+    .within(total_m)
 }
 
 /// Every part can be pointed at, reached by Tab and chosen.
@@ -67,13 +155,17 @@ fn parts_ui(
             rect.min + vec2(max[0], max[1]),
         )
         .intersect(rect);
+        if !area.is_positive() {
+            continue;
+        }
+        let name = part.shown(view.conditions);
         let response = ui.interact(area, Id::new(("part", part.name)), Sense::click());
         let chosen = state.part == Some(part.name);
         response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, part.name)
+            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, &name)
         });
         if response.clicked() {
-            state.part = (!chosen).then_some(part.name);
+            choose(state, view, places, part);
         }
         if chosen || response.hovered() || response.has_focus() {
             let ink = Ink::Control.colour(state.theme);
@@ -81,20 +173,39 @@ fn parts_ui(
             ui.painter()
                 .rect_stroke(area.expand(2.0), 3.0, stroke, StrokeKind::Outside);
         }
-        response.on_hover_text(part.name);
+        response.on_hover_text(name);
+    }
+}
+
+/// Looks at a part, and the eye goes there; once more, and it goes back to the whole machine.
+fn choose(state: &mut UiState, view: &ElevationView<'_>, places: &ElevationPlaces, part: &Part) {
+    let area_m = part.area_m(view, &places.measures);
+    if state.part == Some(part.name) {
+        state.part = None;
+        state.eye = Eye::WHOLE;
+    } else {
+        state.part = Some(part.name);
+        state.eye = area_m.map_or(Eye::WHOLE, |area_m| places.eye_on(area_m));
     }
 }
 
 /// The list of parts, for the ladder.
-pub(super) fn parts_list_ui(ui: &mut Ui, state: &mut UiState) {
-    let shown = state.part.unwrap_or("Parts");
+pub(super) fn parts_list_ui(ui: &mut Ui, view: &ElevationView<'_>, state: &mut UiState) {
+    let shown =
+        chosen_part(state).map_or_else(|| "Parts".to_owned(), |part| part.shown(view.conditions));
     egui::ComboBox::from_id_salt("parts")
         .selected_text(RichText::new(shown).size(SMALL))
         .show_ui(ui, |ui| {
             for part in &PARTS {
                 let chosen = state.part == Some(part.name);
-                if ui.selectable_label(chosen, part.name).clicked() {
-                    state.part = (!chosen).then_some(part.name);
+                if ui
+                    .selectable_label(chosen, part.shown(view.conditions))
+                    .clicked()
+                {
+                    let measures = Measures::new(view.conditions, view.hoppers, view.gas);
+                    // How large the drawing is only decides how near the eye goes.
+                    let places = ElevationPlaces::new(measures, USUAL, state.eye);
+                    choose(state, view, &places, part);
                 }
             }
         });
@@ -113,18 +224,26 @@ pub(crate) fn part_words_ui(
     state: &mut UiState,
 ) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(part.name).strong());
+        let name = part.shown(view.conditions);
+        ui.label(RichText::new(&name).strong());
         ui.label(part.purpose);
         if let Some(value) = part.value(view) {
             ui.label(RichText::new(format!("Now: {value}.")).strong());
         }
-        if !part.also.is_empty() {
+        // Our name too, where the site has its own.
+        let ours = if name == part.name { "" } else { part.name };
+        let others: Vec<&str> = [ours, part.also]
+            .into_iter()
+            .filter(|name| !name.is_empty())
+            .collect();
+        if !others.is_empty() {
             let ink = Ink::Faint.colour(state.theme);
-            let also = format!("Also called: {}.", part.also);
+            let also = format!("Also called: {}.", others.join(", "));
             ui.label(RichText::new(also).color(ink));
         }
         if ui.button("Close").clicked() {
             state.part = None;
+            state.eye = Eye::WHOLE;
         }
     });
     for caution in part.cautions.iter().filter_map(|code| find_caution(code)) {

@@ -3,18 +3,17 @@
 use std::sync::Arc;
 
 use ashlane_shared::units::UnitSystem;
-use egui::{Align2, EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, vec2};
+use egui::{Align2, EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{Room, SectionView};
 use crate::{
     cross_section,
     drawing::{Drawing, paint},
-    energization,
-    figure::figure_ui,
-    grain,
+    energization, grain,
     state::{Rung, UiState},
     theme::{Ink, SMALL, Theme},
     wire::{self, WireLayer, WirePlaces, WireView},
+    zoom::{Turn, step_in, step_out},
 };
 
 /// How far an arrow key moves the place that is read, m.
@@ -47,7 +46,13 @@ pub(super) fn scrolled_ui(
         Rung::CrossSection => {
             let size = [rect.width(), rect.height()];
             let drawing = cross_section::drawing(&section.cross_section, size);
-            shown(ui, &drawing, "Section across the gas", rect, state)
+            shown(
+                ui,
+                section,
+                (&drawing, "Section across the gas"),
+                rect,
+                state,
+            )
         }
         _ => wire_ui(ui, section, state, rect),
     })
@@ -88,9 +93,11 @@ pub(super) fn wire_ui(
     paint(&drawing, ui.painter(), rect.min, state.theme);
     let places = WirePlaces::new(view, size);
     read(ui, &response, view, &places, state);
+    take_focus(&response, state);
+    turn_ui(ui, &response, section, state);
     Room {
-        passage: None,
         drawing: Some(rect),
+        ..Room::default()
     }
 }
 
@@ -98,7 +105,7 @@ pub(super) fn wire_ui(
 pub(super) fn grain_ui(
     ui: &mut Ui,
     section: &SectionView<'_>,
-    state: &UiState,
+    state: &mut UiState,
     rect: Rect,
 ) -> Room {
     let Some(view) = &section.grain else {
@@ -106,11 +113,16 @@ pub(super) fn grain_ui(
         return Room::default();
     };
     let drawing = grain::drawing(view, [rect.width(), rect.height()]);
-    shown(ui, &drawing, "One grain, followed", rect, state)
+    shown(ui, section, (&drawing, "One grain, followed"), rect, state)
 }
 
 /// The electrical set of one field.
-fn energization_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, rect: Rect) -> Room {
+fn energization_ui(
+    ui: &mut Ui,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    rect: Rect,
+) -> Room {
     let Some(view) = &section.energization else {
         ui.centered_and_justified(|ui| ui.spinner());
         return Room::default();
@@ -125,18 +137,37 @@ fn energization_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, rect
         layer: state.wire_layer,
     };
     let drawing = kept(ui, key, || energization::drawing(view, size));
-    shown(ui, &drawing, "Electrical set of one field", rect, state)
+    shown(
+        ui,
+        section,
+        (&drawing, "Electrical set of one field"),
+        rect,
+        state,
+    )
 }
 
 /// Paints a drawing that only has to be read.
-fn shown(ui: &mut Ui, drawing: &Drawing, name: &str, rect: Rect, state: &UiState) -> Room {
+fn shown(
+    ui: &Ui,
+    section: &SectionView<'_>,
+    (drawing, name): (&Drawing, &str),
+    rect: Rect,
+    state: &mut UiState,
+) -> Room {
+    let response = ui.interact(rect, Id::new(name), Sense::click());
+    let words: Vec<&str> = drawing.texts().map(|(text, ..)| text).collect();
+    response.widget_info(|| {
+        let text = format!("{name}: {}", words.join("; "));
+        egui::WidgetInfo::labeled(egui::WidgetType::Image, true, text)
+    });
     ui.painter()
         .rect_filled(rect, 0.0, Ink::Ground.colour(state.theme));
-    let mut inside = ui.new_child(UiBuilder::new().max_rect(rect));
-    figure_ui(&mut inside, drawing, name, state);
+    paint(drawing, ui.painter(), rect.min, state.theme);
+    take_focus(&response, state);
+    turn_ui(ui, &response, section, state);
     Room {
-        passage: None,
         drawing: Some(rect),
+        ..Room::default()
     }
 }
 
@@ -202,8 +233,39 @@ fn read(
     painter.galley(min, galley, ink);
 }
 
+/// To another rung; the keyboard stays at the drawing, if it was there.
+pub(super) fn next_ui(
+    ui: &Ui,
+    response: &egui::Response,
+    state: &mut UiState,
+    step: impl FnOnce(&mut UiState),
+) {
+    step(state);
+    state.zoom.focused = response.has_focus();
+    ui.ctx().request_repaint();
+}
+
+/// Gives the keyboard back to the drawing after a travel that began there.
+pub(super) fn take_focus(response: &egui::Response, state: &mut UiState) {
+    if std::mem::take(&mut state.zoom.focused) {
+        response.request_focus();
+    }
+}
+
+/// Wheel and keys over a drawing that has no sizes of its own: to the next rung.
+fn turn_ui(ui: &Ui, response: &egui::Response, section: &SectionView<'_>, state: &mut UiState) {
+    let Some(turn) = Turn::of(ui, response) else {
+        return;
+    };
+    let conditions = section.plan.conditions;
+    if turn.goes_on(state) {
+        let step = if turn.factor > 1.0 { step_in } else { step_out };
+        next_ui(ui, response, state, |state| step(state, conditions));
+    }
+}
+
 /// Arrow keys belong to a focused drawing and do not move on to its neighbours.
-pub(super) fn keep_arrows(ui: &Ui, response: &egui::Response) {
+pub(crate) fn keep_arrows(ui: &Ui, response: &egui::Response) {
     if response.has_focus() {
         let filter = EventFilter {
             horizontal_arrows: true,

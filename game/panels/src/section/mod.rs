@@ -3,17 +3,22 @@
 mod cautions;
 mod elevation;
 mod figure;
+mod foot;
+mod here;
 mod ladder;
 mod plan;
 mod scrolled;
 mod still;
+mod travel;
 
 use ashlane_shared::simulation::FieldState;
 use egui::{Rect, Ui};
 
 pub(crate) use cautions::{caution_words_ui, cautions_of, cautions_ui};
 pub(crate) use elevation::{chosen_part, part_words_ui};
-pub(crate) use ladder::ladder_ui;
+pub(crate) use figure::keep_arrows;
+pub(crate) use foot::foot_ui;
+pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field, show};
 pub use still::{still_drawing, still_with};
 
 use crate::{
@@ -21,12 +26,13 @@ use crate::{
     checks::CheckLine,
     command::UiCommand,
     cross_section::{self, CrossSectionView},
-    elevation::{self as side, ElevationView},
+    elevation::{self as side, ElevationView, Measures},
     energization::{self, EnergizationView},
     grain::{self, GrainView},
     plan::PlanView,
-    state::{Rung, UiState},
+    state::{PlanWindow, Rung, UiState},
     wire::{self, WireView},
+    zoom::{Shown, Stand},
 };
 
 /// Where the window left room for the drawing that the engine makes, in points; nothing when it is hidden.
@@ -34,8 +40,34 @@ use crate::{
 pub struct Room {
     /// The space between the plates.
     pub passage: Option<Rect>,
+    /// The part of it that is seen, and how.
+    pub seen: Seen,
     /// The whole drawing, for a picture of it.
     pub drawing: Option<Rect>,
+}
+
+/// How the engine's dust is seen.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Seen {
+    /// Part of the passage along the gas.
+    pub window: PlanWindow,
+    /// From the side (0), from above (1), or tipping over between.
+    pub turned: f32,
+    /// How much of the dust is there, 0 to 1: it goes where a nearer rung has none.
+    pub dust: f32,
+}
+
+impl Default for Seen {
+    fn default() -> Self {
+        Self {
+            window: PlanWindow {
+                start_m: 0.0,
+                length_m: 1.0,
+            },
+            turned: 1.0,
+            dust: 1.0,
+        }
+    }
 }
 
 /// What the big drawing can show at this moment.
@@ -89,7 +121,7 @@ impl<'a> SectionView<'a> {
     }
 }
 
-/// Shows what the ladder of scales stands at.
+/// Shows where the ladder of scales stands, or the way there.
 pub(crate) fn section_ui(
     ui: &mut Ui,
     section: &SectionView<'_>,
@@ -97,10 +129,45 @@ pub(crate) fn section_ui(
     rect: Rect,
     out: &mut Vec<UiCommand>,
 ) -> Room {
-    match state.rung {
+    let passed_s = ui.input(|input| input.stable_dt);
+    let (mut wanted, cut) = (Stand::of(state), state.reduced_motion);
+    if wanted.eye.times <= 1.0 {
+        // The way from and to the whole machine is straight from and to its middle.
+        let view = &section.elevation;
+        wanted.eye = Measures::new(view.conditions, view.hoppers, view.gas).whole_eye();
+    }
+    let shown = state.zoom.follow(wanted, passed_s, cut);
+    if state.zoom.is_travelling() {
+        ui.ctx().request_repaint();
+    }
+    match shown {
+        Shown::Between { from, to, share } => {
+            travel::travel_ui(ui, section, state, (&from, &to, share), rect)
+        }
+        Shown::At(stand) => {
+            state.zoom.rect = Some(rect);
+            stand_ui(ui, section, state, (&stand, rect), out)
+        }
+    }
+}
+
+fn stand_ui(
+    ui: &mut Ui,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    (stand, rect): (&Stand, Rect),
+    out: &mut Vec<UiCommand>,
+) -> Room {
+    match stand.rung {
         Rung::Board => board_ui(ui, &section.board, state, rect, out),
-        Rung::Elevation => elevation::scrolled_elevation_ui(ui, &section.elevation, state, rect),
-        Rung::Plan => plan::scrolled_plan_ui(ui, &section.plan, state, rect),
+        Rung::Elevation => {
+            let view = travel::eyed(section, stand);
+            elevation::scrolled_elevation_ui(ui, &view, state, rect)
+        }
+        Rung::Plan => {
+            let view = travel::windowed(section, stand);
+            plan::scrolled_plan_ui(ui, &view, state, rect)
+        }
         Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection => {
             figure::scrolled_ui(ui, section, state, rect)
         }

@@ -2,12 +2,17 @@
 
 use egui::{Id, Rect, Sense, Ui, vec2};
 
-use super::{Room, figure::keep_arrows, scrolled::scrolled_ui};
+use super::{
+    Room, Seen,
+    figure::{keep_arrows, next_ui, take_focus},
+    scrolled::scrolled_ui,
+};
 use crate::{
     drawing::paint,
     plan::{Legend, PlanPlaces, PlanView, plan_drawing},
     state::UiState,
     theme::Ink,
+    zoom::{Stand, Turn, shortest_m, step_in, step_out},
 };
 
 /// Lowest drawing of the plan that can be read, points.
@@ -41,6 +46,7 @@ fn plan_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Roo
         )
     });
     keep_arrows(ui, &response);
+    take_focus(&response, state);
     navigate(ui, &response, plan, state, &places);
     let passage = Rect::from_min_max(
         area.min + vec2(places.min[0], places.min[1]),
@@ -59,11 +65,15 @@ fn plan_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Roo
     paint(&legend, ui.painter(), area.left_bottom(), state.theme);
     Room {
         passage: Some(passage),
+        seen: Seen {
+            window: plan.window,
+            ..Seen::default()
+        },
         drawing: Some(area.union(below)),
     }
 }
 
-/// Drag moves along the passage, the wheel zooms round the pointer, arrow keys and + − do the same.
+/// Drag moves along the passage, the wheel zooms round the pointer and on to the next rung, arrow keys and + − do the same.
 fn navigate(
     ui: &Ui,
     response: &egui::Response,
@@ -72,31 +82,43 @@ fn navigate(
     places: &PlanPlaces,
 ) {
     let total_m = plan.conditions.length_m() as f32;
-    let mut window = state.window;
+    let before = plan.window;
+    let mut window = before;
     if response.dragged() {
         window.start_m -= response.drag_delta().x / places.along_per_m();
     }
-    if let Some(pointer) = response.hover_pos() {
-        let turned =
-            ui.input(|input| input.smooth_scroll_delta().y + 120.0 * input.zoom_delta().ln());
-        if turned != 0.0 {
-            let about_m = places.along_m(pointer.x - response.rect.min.x);
-            window = window.zoomed((-turned / 300.0).exp(), about_m, total_m);
+    if response.has_focus() {
+        let moved = ui.input(|input| {
+            f32::from(i8::from(input.key_pressed(egui::Key::ArrowRight)))
+                - f32::from(i8::from(input.key_pressed(egui::Key::ArrowLeft)))
+        });
+        window.start_m += 0.2 * moved * window.length_m;
+    }
+    if let Some(turn) = Turn::of(ui, response) {
+        let shortest_m = shortest_m(plan.conditions);
+        let (nearest, farthest) = (
+            window.length_m <= 1.001 * shortest_m,
+            window.length_m >= 0.999 * total_m,
+        );
+        if turn.factor > 1.0 && nearest {
+            if turn.goes_on(state) {
+                return next_ui(ui, response, state, |state| step_in(state, plan.conditions));
+            }
+        } else if turn.factor < 1.0 && farthest {
+            if turn.goes_on(state) {
+                return next_ui(ui, response, state, |state| {
+                    step_out(state, plan.conditions);
+                });
+            }
+        } else {
+            let about_m = places.along_m(turn.about(response.rect).x - response.rect.min.x);
+            let least = shortest_m / window.length_m;
+            window = window.zoomed((1.0 / turn.factor).max(least), about_m, total_m);
         }
     }
-    if response.has_focus() {
-        ui.input(|input| {
-            let moved = f32::from(i8::from(input.key_pressed(egui::Key::ArrowRight)))
-                - f32::from(i8::from(input.key_pressed(egui::Key::ArrowLeft)));
-            window.start_m += 0.2 * moved * window.length_m;
-            let middle_m = window.start_m + 0.5 * window.length_m;
-            if input.key_pressed(egui::Key::Plus) || input.key_pressed(egui::Key::Equals) {
-                window = window.zoomed(0.7, middle_m, total_m);
-            }
-            if input.key_pressed(egui::Key::Minus) {
-                window = window.zoomed(1.0 / 0.7, middle_m, total_m);
-            }
-        });
+    let window = window.within(total_m);
+    if window != before {
+        state.window = window;
+        state.zoom.jump(Stand::of(state));
     }
-    state.window = window.within(total_m);
 }

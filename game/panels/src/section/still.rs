@@ -1,16 +1,13 @@
 //! A closer look as a figure of its own: drawing, checks, cautions and the notice, for a file or for print.
 
-use super::{SectionView, cautions_of};
+use super::{SectionView, cautions_of, travel::figure};
 use crate::{
-    board,
     checks::lines_drawing,
-    cross_section,
     drawing::{Anchor, Drawing, lines_of},
-    energization, grain,
     layout::NOTICE,
     state::{Rung, UiState},
     theme::{Ink, SMALL},
-    wire,
+    zoom::Stand,
 };
 
 /// Height of a line of small text.
@@ -18,24 +15,11 @@ const LINE: f32 = 16.0;
 /// Room at the sides.
 const SIDE: f32 = 10.0;
 
-/// Draws what the state says in this size; the plan has its own figure.
+/// Draws what the state says in this size; the plan and the elevation have their own figures, with their dust.
 #[must_use]
 pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2]) -> Drawing {
     still_with(section, state, size, |above| {
-        match (state.rung, &section.wire) {
-            (Rung::Wire, Some(view)) => wire::drawing(view, above),
-            (Rung::Board, _) => board::drawing(&section.board, above),
-            (Rung::CrossSection, _) => cross_section::drawing(&section.cross_section, above),
-            (Rung::Grain, _) => section
-                .grain
-                .as_ref()
-                .map_or_else(|| Drawing::new(above), |view| grain::drawing(view, above)),
-            (Rung::Energization, _) => section.energization.as_ref().map_or_else(
-                || Drawing::new(above),
-                |view| energization::drawing(view, above),
-            ),
-            _ => Drawing::new(above),
-        }
+        figure(section, &Stand::of(state), above)
     })
 }
 

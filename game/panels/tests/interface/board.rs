@@ -78,7 +78,7 @@ fn full(shown: &mut Instruments) {
 }
 
 /// Alarms of every priority, one of them acknowledged, one shelved, one suppressed by design.
-fn many() -> Annunciator {
+pub(crate) fn many() -> Annunciator {
     let mut alarms = Annunciator::default();
     let ill = |shown: &mut Instruments| {
         full(shown);

@@ -14,7 +14,10 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
-use ashlane_panels::state::{Rung, UiState};
+use ashlane_panels::{
+    state::{Rung, UiState},
+    zoom::Eye,
+};
 use egui::accesskit::Role;
 use egui_kittest::{Harness, kittest::Queryable};
 
@@ -50,6 +53,7 @@ pub(crate) fn view(backdrop: &Backdrop, units: UnitSystem) -> ElevationView<'_> 
         step: frame.step(),
         units,
         labels: true,
+        eye: Eye::WHOLE,
     }
 }
 
@@ -78,7 +82,7 @@ fn one_scale_holds_for_both_directions_and_comes_from_the_sheet() {
     let mut taller = demonstration();
     taller.collector.plate_height_m *= 1.5;
     for conditions in [demonstration(), taller] {
-        let places = ElevationPlaces::new(measures(&conditions), [840.0, 560.0]);
+        let places = ElevationPlaces::new(measures(&conditions), [840.0, 560.0], Eye::WHOLE);
         let (foot, top) = (
             places.at(0.0, 0.0),
             places.at(0.0, conditions.collector.plate_height_m),
@@ -150,7 +154,11 @@ fn every_grain_of_the_flight_is_in_the_still_figure() {
 fn every_part_lies_on_the_drawing_and_tells_what_it_is_for() {
     let view = view(demonstration_backdrop(), UnitSystem::Us);
     let size = [840.0, 560.0];
-    let places = ElevationPlaces::new(Measures::new(view.conditions, view.hoppers, view.gas), size);
+    let places = ElevationPlaces::new(
+        Measures::new(view.conditions, view.hoppers, view.gas),
+        size,
+        Eye::WHOLE,
+    );
     let mut told = 0;
     for part in &PARTS {
         assert!(

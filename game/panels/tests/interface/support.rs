@@ -90,6 +90,8 @@ pub(crate) struct Bench {
     pub(crate) has_plant: bool,
     /// The alarms.
     pub(crate) alarms: Annunciator,
+    /// Whether the flight runs.
+    pub(crate) running: bool,
     dressed: bool,
 }
 
@@ -132,7 +134,11 @@ pub(crate) fn window_in<'a>(
     classroom: Option<Classroom>,
 ) -> Harness<'a, Bench> {
     let bench = Bench {
-        ui,
+        // A test that looks at travels says so.
+        ui: UiState {
+            reduced_motion: true,
+            ..ui
+        },
         out: Vec::new(),
         room: Room::default(),
         message: None,
@@ -144,12 +150,16 @@ pub(crate) fn window_in<'a>(
         controls: None,
         has_plant: true,
         alarms: Annunciator::default(),
+        running: true,
         dressed: false,
     };
-    let mut harness = Harness::builder().with_size(size).build_ui_state(
-        move |ui: &mut egui::Ui, bench: &mut Bench| frame(ui, backdrop, bench),
-        bench,
-    );
+    let mut harness = Harness::builder()
+        .with_size(size)
+        .with_step_dt(1.0 / 60.0)
+        .build_ui_state(
+            move |ui: &mut egui::Ui, bench: &mut Bench| frame(ui, backdrop, bench),
+            bench,
+        );
     // Fonts are there from the second frame on.
     harness.run_steps(4);
     harness.state_mut().out.clear();
@@ -188,7 +198,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         flight: FlightView {
             waits_for_field: bench.waits_for_field,
             clock: bench.clock,
-            ..FlightView::new(&moment, true, 1.0)
+            ..FlightView::new(&moment, bench.running, 1.0)
         },
         count: CountView {
             result: backdrop.count.as_ref().map(|(result, _)| result),

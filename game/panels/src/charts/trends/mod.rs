@@ -137,7 +137,7 @@ impl<'a> PlantView<'a> {
     fn labels(
         &self,
         value: impl Fn(&FieldReading) -> f64,
-        text: impl Fn(usize, &FieldReading) -> String,
+        text: impl Fn(&str, &FieldReading) -> String,
     ) -> Vec<SideLabel> {
         let Some(last) = self.readings.last() else {
             return Vec::new();
@@ -146,7 +146,7 @@ impl<'a> PlantView<'a> {
         fields
             .map(|(index, field)| SideLabel {
                 value: value(field),
-                text: text(index + 1, field),
+                text: text(&self.conditions.short_field_name(index), field),
                 ink: ink_of(index),
             })
             .collect()
