@@ -16,7 +16,7 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    clocks,
+    board, clocks,
     close_looks::CloseLooks,
     commands::Wishes,
     counting::Counting,
@@ -124,7 +124,7 @@ fn panels(
         message: session.message.as_ref(),
         sheets: &session.offered,
     };
-    let section = section(&flight, &looks, &face, &ui);
+    let section = section(&flight, &looks, &face, &counting, &ui);
     let had_dialog = ui.dialog.is_some();
     let mut out = Vec::new();
     let room = match *arrangement {
@@ -152,10 +152,12 @@ fn section<'a>(
     flight: &'a Flight,
     looks: &'a CloseLooks,
     face: &'a Face,
+    counting: &Counting,
     ui: &UiState,
 ) -> SectionView<'a> {
     SectionView {
         elevation: looks.side.view(flight, ui),
+        board: board::view(flight, &looks.side, Some(counting), ui),
         cross_section: across(looks.side.view(flight, ui), face, ui),
         plan: plan_view(flight, looks.side.meters(), ui),
         wire: looks.wire(ui),

@@ -178,7 +178,7 @@ pub(crate) fn presenter_ui(
     let notice = below_ui(root, frame, view, section, state, out);
     let lit = Rect::from_min_max(whole.min, notice.right_top());
     let rect = root.available_rect_before_wrap();
-    let room = section_ui(root, section, state, rect);
+    let room = section_ui(root, section, state, rect, out);
     spotlight::spotlight_ui(root, state, whole, lit);
     pen::pen_ui(root, state, whole, rect);
     room

@@ -7,7 +7,7 @@ use egui::{Align2, EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui,
 
 use super::{Room, SectionView};
 use crate::{
-    board, cross_section,
+    cross_section,
     drawing::{Drawing, paint},
     energization, grain,
     state::{Rung, UiState},
@@ -21,8 +21,6 @@ const KEY_STEP_M: f64 = 5e-3;
 
 /// Lowest drawing that can be read, points.
 const LOWEST: f32 = 280.0;
-/// The same for the board with all its rows.
-const LOWEST_BOARD: f32 = 424.0;
 
 /// What a kept drawing was made for.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -42,11 +40,7 @@ pub(super) fn scrolled_ui(
     state: &mut UiState,
     rect: Rect,
 ) -> Room {
-    let needed = match state.rung {
-        Rung::Board => LOWEST_BOARD,
-        _ => LOWEST,
-    };
-    super::scrolled::scrolled_ui(ui, rect, needed, |ui, rect| match state.rung {
+    super::scrolled::scrolled_ui(ui, rect, LOWEST, |ui, rect| match state.rung {
         Rung::Grain => grain_ui(ui, section, state, rect),
         Rung::Energization => energization_ui(ui, section, state, rect),
         Rung::CrossSection => {
@@ -59,10 +53,6 @@ pub(super) fn scrolled_ui(
                 rect,
                 state,
             )
-        }
-        Rung::Board => {
-            let drawing = board::drawing(&section.elevation, [rect.width(), rect.height()]);
-            shown(ui, section, (&drawing, "Readings board"), rect, state)
         }
         _ => wire_ui(ui, section, state, rect),
     })

@@ -38,7 +38,8 @@ pub(crate) fn ladder_ui(
         ui.separator();
         let hover = "Electrical set of the field: voltage and current over time, sparks, readings";
         let board = state.rung == Rung::Board;
-        if step(ui, board, "Panel", "What the operator’s panel shows").clicked() {
+        let panel = section.board.words();
+        if step(ui, board, &panel, "What the operator’s panel shows").clicked() {
             state.rung = Rung::Board;
         }
         let at_set = state.rung == Rung::Energization;

@@ -22,7 +22,9 @@ pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field,
 pub use still::{still_drawing, still_with};
 
 use crate::{
+    board::{BoardView, board_ui},
     checks::CheckLine,
+    command::UiCommand,
     cross_section::{self, CrossSectionView},
     elevation::{self as side, ElevationView, Measures},
     energization::{self, EnergizationView},
@@ -73,6 +75,8 @@ impl Default for Seen {
 pub struct SectionView<'a> {
     /// The whole machine from the side.
     pub elevation: ElevationView<'a>,
+    /// The operator's panel.
+    pub board: BoardView<'a>,
     /// The section across the gas.
     pub cross_section: CrossSectionView<'a>,
     /// The plan of the passage.
@@ -123,6 +127,7 @@ pub(crate) fn section_ui(
     section: &SectionView<'_>,
     state: &mut UiState,
     rect: Rect,
+    out: &mut Vec<UiCommand>,
 ) -> Room {
     let passed_s = ui.input(|input| input.stable_dt);
     let (mut wanted, cut) = (Stand::of(state), state.reduced_motion);
@@ -141,7 +146,7 @@ pub(crate) fn section_ui(
         }
         Shown::At(stand) => {
             state.zoom.rect = Some(rect);
-            stand_ui(ui, section, state, &stand, rect)
+            stand_ui(ui, section, state, (&stand, rect), out)
         }
     }
 }
@@ -150,10 +155,11 @@ fn stand_ui(
     ui: &mut Ui,
     section: &SectionView<'_>,
     state: &mut UiState,
-    stand: &Stand,
-    rect: Rect,
+    (stand, rect): (&Stand, Rect),
+    out: &mut Vec<UiCommand>,
 ) -> Room {
     match stand.rung {
+        Rung::Board => board_ui(ui, &section.board, state, rect, out),
         Rung::Elevation => {
             let view = travel::eyed(section, stand);
             elevation::scrolled_elevation_ui(ui, &view, state, rect)
@@ -162,7 +168,7 @@ fn stand_ui(
             let view = travel::windowed(section, stand);
             plan::scrolled_plan_ui(ui, &view, state, rect)
         }
-        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection | Rung::Board => {
+        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection => {
             figure::scrolled_ui(ui, section, state, rect)
         }
     }

@@ -3,7 +3,6 @@
 use std::f64::consts::PI;
 
 use ashlane_panels::{
-    board,
     drawing::{Drawing, Item},
     elevation::{ElevationView, PARTS, ShaftPlace, drawing},
     state::{Rung, UiState},
@@ -19,7 +18,7 @@ use ashlane_shared::{
 use egui_kittest::kittest::Queryable;
 
 use crate::{
-    elevation,
+    board, elevation,
     support::{Backdrop, window},
 };
 
@@ -172,8 +171,16 @@ fn fields_have_the_sites_numbers_and_names_wherever_they_are_named() {
     for words in ["zone 14: ", "13: ", "zone 12: ", "zone 11: "] {
         assert!(says(&side, words), "no \"{words}\" on the elevation");
     }
-    let board = board::drawing(&view, [1400.0, 700.0]);
-    for words in ["Zone 14", "Middle one", "Zone 11"] {
+    let alarms = board::many();
+    let view = board::view(&backdrop, UnitSystem::Si, &alarms);
+    let board = ashlane_panels::board::drawing(&view, [1400.0, 700.0]);
+    for words in [
+        "Zone 14",
+        "Middle one",
+        "Zone 11",
+        "Hopper level high, zone 14",
+        "Hopper level high, middle one",
+    ] {
         assert!(says(&board, words), "no \"{words}\" on the board");
     }
     for (part, shown) in [("ID fan", "Fan 7"), ("Stack", "Stack")] {

@@ -20,6 +20,7 @@ use ashlane_panels::{
     view::{AppView, ClockView, CountView, FileView, FlightView, LessonsView, Message, OpenLesson},
 };
 use ashlane_shared::{
+    alarms::Annunciator,
     conditions::{Conditions, demonstration},
     count::{Count, CountResult},
     simulation::Simulation,
@@ -27,7 +28,7 @@ use ashlane_shared::{
 };
 use egui_kittest::Harness;
 
-use crate::{elevation, energization, face, grain, plant, wire};
+use crate::{board, elevation, energization, face, grain, plant, wire};
 
 /// What stands behind the panels.
 pub(crate) struct Backdrop {
@@ -87,6 +88,8 @@ pub(crate) struct Bench {
     pub(crate) controls: Option<Conditions>,
     /// Whether the plant clock has been run.
     pub(crate) has_plant: bool,
+    /// The alarms.
+    pub(crate) alarms: Annunciator,
     /// Whether the flight runs.
     pub(crate) running: bool,
     dressed: bool,
@@ -146,6 +149,7 @@ pub(crate) fn window_in<'a>(
         faults: Vec::new(),
         controls: None,
         has_plant: true,
+        alarms: Annunciator::default(),
         running: true,
         dressed: false,
     };
@@ -219,12 +223,13 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         message: bench.message.as_ref(),
         sheets: &[],
     };
-    let section = section(backdrop, &bench.ui);
+    let alarms = bench.alarms.clone();
+    let section = section(backdrop, &bench.ui, &alarms);
     bench.room = root_ui(ui, &view, &section, &mut bench.ui, &mut bench.out);
 }
 
 /// What the big drawing can show.
-fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
+fn section<'a>(backdrop: &'a Backdrop, ui: &UiState, alarms: &'a Annunciator) -> SectionView<'a> {
     let moment = backdrop.simulation.frame();
     let conditions = &backdrop.conditions;
     SectionView {
@@ -232,6 +237,7 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
             labels: ui.labels,
             ..elevation::view(backdrop, ui.units)
         },
+        board: board::view(backdrop, ui.units, alarms),
         cross_section: CrossSectionView {
             machine: elevation::view(backdrop, ui.units),
             face: Some(face::view(ui.units)),
