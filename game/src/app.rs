@@ -13,8 +13,8 @@ use bevy::{
 };
 
 use crate::{
-    clocks, close_looks, commands, counting, exports, face, faults, flight, interface, lesson,
-    pace, plan_view, plant_days, schedule,
+    clocks, close_looks, commands, compare, counting, exports, face, faults, flight, interface,
+    lesson, pace, plan_view, plant_days, schedule,
 };
 
 /// Size of a new window, logical pixels.
@@ -85,6 +85,7 @@ pub(crate) fn plugin(app: &mut App) {
         clocks::plugin,
         close_looks::plugin,
         commands::plugin,
+        compare::plugin,
         counting::plugin,
         exports::plugin,
         face::plugin,

@@ -19,6 +19,7 @@ use crate::{
     clocks,
     close_looks::CloseLooks,
     commands::Wishes,
+    compare::Compare,
     counting::Counting,
     face::Face,
     files,
@@ -82,6 +83,7 @@ fn panels(
     looks: Res<CloseLooks>,
     plant: Res<PlantDays>,
     face: Res<Face>,
+    compare: Res<Compare>,
     arrangement: Res<Arrangement>,
     mut session: ResMut<Session>,
     mut wishes: ResMut<Wishes>,
@@ -121,6 +123,7 @@ fn panels(
         faults: (!in_lessons).then(|| flight.faults()),
         file: session.file(flight.controls(), in_lessons),
         lessons: lessons.view(card.as_ref()),
+        compare: compare.view(&flight, &ui).filter(|_| !in_lessons),
         message: session.message.as_ref(),
         sheets: &session.offered,
     };
@@ -154,9 +157,12 @@ fn section<'a>(
     face: &'a Face,
     ui: &UiState,
 ) -> SectionView<'a> {
+    let side = looks
+        .side
+        .view(&flight.frame(), flight.machine().plates(), ui);
     SectionView {
-        elevation: looks.side.view(flight, ui),
-        cross_section: across(looks.side.view(flight, ui), face, ui),
+        elevation: side,
+        cross_section: across(side, face, ui),
         plan: plan_view(flight, ui),
         wire: looks.wire(ui),
         grain: looks.grain(&flight.frame(), ui),

@@ -12,6 +12,7 @@ mod app;
 mod clocks;
 mod close_looks;
 mod commands;
+mod compare;
 mod counting;
 mod exports;
 mod face;

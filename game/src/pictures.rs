@@ -15,7 +15,8 @@ use ashlane_panels::{
 };
 use ashlane_shared::{
     conditions::sheet::Sheet,
-    simulation::{Command, Follow},
+    machine::FieldPlates,
+    simulation::{Command, Follow, Frame},
 };
 use bevy::{prelude::*, render::render_resource::TextureFormat};
 
@@ -93,10 +94,11 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         _ => None,
     };
     let side = SideStand::new(flight)?;
+    let elevation = side.view(&frame, flight.machine().plates(), ui);
     let face = Face::new(flight.conditions())?;
     let section = SectionView {
-        elevation: side.view(flight, ui),
-        cross_section: across(side.view(flight, ui), &face, ui),
+        elevation,
+        cross_section: across(elevation, &face, ui),
         plan: plan_view(flight, ui),
         wire: Some(wire.view(ui)),
         grain: grain.view(&frame, ui),
@@ -130,13 +132,21 @@ pub(crate) fn across<'a>(
 
 /// The plan of a flight.
 pub(crate) fn plan_view<'a>(flight: &'a Flight, ui: &UiState) -> PlanView<'a> {
-    let frame = flight.frame();
-    let conditions = flight.conditions();
+    plan_of(&flight.frame(), flight.machine().plates(), ui)
+}
+
+/// The plan of a moment.
+pub(crate) fn plan_of<'a>(
+    frame: &Frame<'a>,
+    plates: &'a [FieldPlates],
+    ui: &UiState,
+) -> PlanView<'a> {
+    let conditions = frame.conditions();
     PlanView {
         conditions,
         fields: frame.fields(),
         deposits: frame.deposits,
-        plates: flight.machine().plates(),
+        plates,
         step: frame.step(),
         followed: frame.followed(),
         window: ui.window.within(conditions.length_m() as f32),

@@ -53,6 +53,16 @@ pub enum UiCommand {
     ExportData(PathBuf),
     /// These faults are set from now on, and no others.
     Faults(Vec<FaultSwitch>),
+    /// Keep the present state as A.
+    PinA,
+    /// Let A go.
+    Unpin,
+    /// All controls as A has them.
+    BackToA,
+    /// Keep the present state as A, and set the controls that A had.
+    SwapAB,
+    /// While A is pinned, only the first control that is changed may be changed.
+    LockOthers(bool),
     /// Something about lessons.
     Lesson(LessonCommand),
     /// Take the message away.

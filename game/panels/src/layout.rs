@@ -10,6 +10,7 @@ use crate::{
     checks::{CheckLine, lines_drawing},
     clocks::pace_ui,
     command::UiCommand,
+    compare::compare_ui,
     controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
     faults::hide_key,
@@ -87,7 +88,7 @@ pub fn layout_for_picture(
     Panel::bottom("strip")
         .frame(frame)
         .show(&mut root, |ui| strip_ui(ui, view, section, state));
-    cautioned_section_ui(&mut root, section, state)
+    cautioned_section_ui(&mut root, view, section, state)
 }
 
 /// Draws the whole window into a given room; dialogs apart.
@@ -187,7 +188,7 @@ fn middle_ui(
             Panel::top("ladder")
                 .frame(frame)
                 .show(&mut middle, |ui| ladder_ui(ui, view, section, state, out));
-            room = cautioned_section_ui(&mut middle, section, state);
+            room = cautioned_section_ui(&mut middle, view, section, state);
         }
         Tab::Conditions => {
             let frame = Frame::new()
@@ -333,7 +334,12 @@ fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
 }
 
 /// The section with the cautions that belong to it.
-fn cautioned_section_ui(ui: &mut Ui, section: &SectionView<'_>, state: &mut UiState) -> Room {
+fn cautioned_section_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+) -> Room {
     if !cautions_of(state.rung).is_empty() {
         let frame = Frame::new()
             .fill(Ink::Panel.colour(state.theme))
@@ -352,6 +358,10 @@ fn cautioned_section_ui(ui: &mut Ui, section: &SectionView<'_>, state: &mut UiSt
         });
     }
     let rect = ui.available_rect_before_wrap();
+    if let Some(compare) = view.compare.as_ref().filter(|_| state.comparing) {
+        compare_ui(ui, view, compare, section, state, rect);
+        return Room::default();
+    }
     section_ui(ui, section, state, rect)
 }
 

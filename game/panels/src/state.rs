@@ -49,6 +49,8 @@ pub struct UiState {
     pub dialog: Option<Dialog>,
     /// What is being typed as an answer.
     pub entry: Entry,
+    /// Whether the pinned state is shown beside the present one.
+    pub comparing: bool,
     /// The presentation, while there is one.
     pub presenting: Option<Presenting>,
 }
@@ -87,6 +89,7 @@ impl Default for UiState {
             tab: Tab::Section,
             dialog: None,
             entry: Entry::default(),
+            comparing: false,
             presenting: None,
         }
     }

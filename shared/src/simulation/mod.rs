@@ -21,6 +21,7 @@ mod passage;
 mod puff;
 mod sizes;
 mod step;
+mod still;
 mod streams;
 mod vector_math;
 
@@ -39,6 +40,7 @@ pub use gas_along::{GasAlong, GasStation, fan_share_w, gas_along, gas_at_face};
 pub use gusts::INTENSITY as GUST_INTENSITY;
 pub use ledger::{Account, Ledger};
 pub use step::TIME_STEP_S;
+pub use still::Still;
 pub use streams::{spark_stream, struck_field};
 
 pub(crate) use chunk::{Books, Chunk, Entry, Way};

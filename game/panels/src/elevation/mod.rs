@@ -21,6 +21,7 @@ pub use parts::Part;
 pub use parts_table::PARTS;
 pub use places::ElevationPlaces;
 pub use still::still_drawing;
+pub(crate) use still::still_of;
 
 use ashlane_shared::{
     conditions::Conditions,

@@ -15,6 +15,7 @@ pub(crate) use cautions::{caution_words_ui, cautions_of, cautions_ui};
 pub(crate) use elevation::{chosen_part, part_words_ui};
 pub(crate) use figure::keep_arrows;
 pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field, show};
+pub(crate) use still::drawing_of;
 pub use still::{still_drawing, still_with};
 
 use crate::{

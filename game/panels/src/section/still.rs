@@ -22,21 +22,26 @@ const SIDE: f32 = 10.0;
 #[must_use]
 pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2]) -> Drawing {
     still_with(section, state, size, |above| {
-        match (state.rung, &section.wire) {
-            (Rung::Wire, Some(view)) => wire::drawing(view, above),
-            (Rung::Board, _) => board::drawing(&section.elevation, above),
-            (Rung::CrossSection, _) => cross_section::drawing(&section.cross_section, above),
-            (Rung::Grain, _) => section
-                .grain
-                .as_ref()
-                .map_or_else(|| Drawing::new(above), |view| grain::drawing(view, above)),
-            (Rung::Energization, _) => section.energization.as_ref().map_or_else(
-                || Drawing::new(above),
-                |view| energization::drawing(view, above),
-            ),
-            _ => Drawing::new(above),
-        }
+        drawing_of(section, state.rung, above)
     })
+}
+
+/// The drawing alone; empty for the plan and the elevation, whose dust lies behind their lines.
+pub(crate) fn drawing_of(section: &SectionView<'_>, rung: Rung, size: [f32; 2]) -> Drawing {
+    match (rung, &section.wire) {
+        (Rung::Wire, Some(view)) => wire::drawing(view, size),
+        (Rung::Board, _) => board::drawing(&section.elevation, size),
+        (Rung::CrossSection, _) => cross_section::drawing(&section.cross_section, size),
+        (Rung::Grain, _) => section
+            .grain
+            .as_ref()
+            .map_or_else(|| Drawing::new(size), |view| grain::drawing(view, size)),
+        (Rung::Energization, _) => section.energization.as_ref().map_or_else(
+            || Drawing::new(size),
+            |view| energization::drawing(view, size),
+        ),
+        _ => Drawing::new(size),
+    }
 }
 
 /// The same with a drawing of one's own above checks, cautions and notice.

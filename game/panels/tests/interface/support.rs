@@ -9,6 +9,7 @@ use ashlane_lessons::{
 use ashlane_panels::{
     Room, SectionView,
     command::UiCommand,
+    compare::{CompareView, Side},
     cross_section::CrossSectionView,
     elevation::ElevationView,
     faults::{FaultSwitch, FaultsView},
@@ -89,7 +90,17 @@ pub(crate) struct Bench {
     pub(crate) has_plant: bool,
     /// Whether the flight runs.
     pub(crate) running: bool,
+    /// What is pinned to compare with.
+    pub(crate) pinned: Option<Pin>,
     dressed: bool,
+}
+
+/// A pinned state, and the lock that it puts on the controls.
+#[derive(Clone, Copy)]
+pub(crate) struct Pin {
+    pub(crate) backdrop: &'static Backdrop,
+    pub(crate) locked: bool,
+    pub(crate) only: Option<&'static str>,
 }
 
 /// Lessons on screen: the catalog, and how far the open one is.
@@ -143,6 +154,7 @@ pub(crate) fn window_in<'a>(
         controls: None,
         has_plant: true,
         running: true,
+        pinned: None,
         dressed: false,
     };
     let mut harness = Harness::builder().with_size(size).build_ui_state(
@@ -209,11 +221,36 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
             can_redo: true,
         },
         lessons,
+        compare: bench.pinned.map(|pin| compared(pin, backdrop, &bench.ui)),
         message: bench.message.as_ref(),
         sheets: &[],
     };
     let section = section(backdrop, &bench.ui);
     bench.room = root_ui(ui, &view, &section, &mut bench.ui, &mut bench.out);
+}
+
+/// What is pinned beside the present moment.
+fn compared<'a>(pin: Pin, backdrop: &'a Backdrop, ui: &UiState) -> CompareView<'a> {
+    let then = pin.backdrop.simulation.frame();
+    let count = pin.backdrop.count.as_ref();
+    CompareView {
+        a: Side {
+            controls: &pin.backdrop.conditions,
+            conditions: &pin.backdrop.conditions,
+            fields: then.fields(),
+            count: CountView {
+                result: count.map(|(result, _)| result),
+                theory: count.map(|(_, theory)| theory),
+                settling: None,
+            },
+        },
+        section: section(pin.backdrop, ui),
+        then,
+        now: backdrop.simulation.frame(),
+        locked: pin.locked,
+        only: pin.only,
+        one_apart: true,
+    }
 }
 
 /// What the big drawing can show.
