@@ -30,6 +30,7 @@ pub(crate) use rappers::{ANVIL_M, ARM_M, HEAD_M};
 pub(crate) use roof::corners as set_corners;
 pub(crate) use site_names::site_words;
 pub use still::still_drawing;
+pub(crate) use still::still_of;
 
 use ashlane_shared::{
     conditions::Conditions,

@@ -9,6 +9,7 @@ mod board;
 mod caught;
 mod clocks;
 mod commands;
+mod compare;
 mod cross_section;
 mod drawings;
 mod elevation;
