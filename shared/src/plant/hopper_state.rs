@@ -1,6 +1,6 @@
 //! The rows of hoppers as somebody would see them who looks inside at this moment.
 
-use super::Plant;
+use super::{Plant, reading::falling_kg_s};
 use crate::physics::PhysicsError;
 
 /// One row of hoppers.
@@ -14,6 +14,8 @@ pub struct HopperState {
     pub level: f64,
     /// Share of the volume that is full; above 1 the ash stands over the brim.
     pub filled: f64,
+    /// Time until the level alarm at the rate at which ash falls in the long run, s, if nobody empties it; 0 once it is on.
+    pub until_alarm_s: f64,
     /// Whether the level alarm is on.
     pub alarm: bool,
 }
@@ -24,15 +26,16 @@ impl Plant {
     /// # Errors
     /// A formula refused the state.
     pub fn hoppers(&self) -> Result<Vec<HopperState>, PhysicsError> {
-        let state = |row: &super::HopperRow| {
+        let state = |(field, row): (usize, &super::HopperRow)| {
             Ok(HopperState {
                 ash_kg: row.total_kg(),
                 height_m: row.height_m(),
                 level: row.level()?,
                 filled: row.filled(),
+                until_alarm_s: row.until_alarm_s(falling_kg_s(self, field))?,
                 alarm: row.is_alarmed()?,
             })
         };
-        self.rows.iter().map(state).collect()
+        self.rows.iter().enumerate().map(state).collect()
     }
 }

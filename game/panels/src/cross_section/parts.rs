@@ -11,7 +11,7 @@ use super::{
     drawing::{Places, WALL_M},
 };
 use crate::{
-    drawing::{Anchor, Drawing, Item, Name, Point, rows_of_names, text_width},
+    drawing::{Anchor, Drawing, Item, Name, Point, names_in_rows, text_width},
     elevation::{ANVIL_M, LOWER_FRAME_M, UPPER_FRAME_M, electrode, site_words},
     theme::{Ink, SMALL},
 };
@@ -179,7 +179,7 @@ pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
     let through = collector.sneakage * collector.hopper_share;
     let over = collector.sneakage - through;
     let named = |key, ours| site_words(view.machine.conditions, key, ours);
-    let upper = vec![
+    let mut upper = vec![
         (
             places.at(SUPPORTS[0] * width_m, measures.roof_m + 0.5),
             named("support_insulator", "support insulator in its heated box"),
@@ -201,7 +201,9 @@ pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
         ),
     ];
     let foot_y = drawing.size[1] - 32.0;
-    rows_of_names(drawing, vec![(34.0, upper), (50.0, lower), (foot_y, foot)]);
+    upper.extend(lower);
+    names_in_rows(drawing, &[34.0, 50.0], upper);
+    names_in_rows(drawing, &[foot_y], foot);
 }
 
 /// What raps the plates, at one of its hammers or at the rod nearest to the wall.

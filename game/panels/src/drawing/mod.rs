@@ -5,7 +5,7 @@ mod paint;
 mod svg;
 mod text;
 
-pub(crate) use leaders::{Name, rows_of_names};
+pub(crate) use leaders::{Name, label_where_free, names_in_rows};
 pub use paint::paint;
 pub use svg::svg;
 pub use text::text_width;

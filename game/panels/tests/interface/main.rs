@@ -19,6 +19,7 @@ mod grain;
 mod inside;
 mod layer_curve;
 mod lesson;
+mod parts;
 mod plant;
 mod plates;
 mod support;
