@@ -27,6 +27,7 @@ mod still;
 pub use checks::checks;
 pub use drawing::drawing;
 pub(crate) use electrodes::{UPPER_FRAME_M, electrode};
+pub(crate) use hoppers::level_words;
 pub(crate) use measures::LOWER_FRAME_M;
 pub use measures::Measures;
 pub use parts::Part;
