@@ -3,7 +3,7 @@
 use ashlane_shared::units::Dimension;
 
 use super::{
-    ElevationPlaces, ElevationView, Measures, casing, ducts, hoppers, inside, labels, roof,
+    ElevationPlaces, ElevationView, Measures, access, casing, ducts, hoppers, inside, labels, roof,
 };
 use crate::{
     drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
@@ -17,11 +17,13 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     let places = places(view, size);
     let mut drawing = Drawing::new(size);
     casing::ground(&mut drawing, &places);
+    access::behind(&mut drawing, &places);
     ducts::ducts(&mut drawing, view, &places);
     casing::casing(&mut drawing, &places);
     inside::fields(&mut drawing, view, &places);
     hoppers::hoppers(&mut drawing, view, &places);
     roof::roof(&mut drawing, &places);
+    access::access(&mut drawing, &places);
     casing::person(&mut drawing, &places);
     heading(&mut drawing, view);
     if view.labels {

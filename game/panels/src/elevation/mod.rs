@@ -1,29 +1,37 @@
 //! The elevation: the whole machine from the side, to scale from the sheet, with its gas, dust, hoppers and what stands on it.
 
+mod access;
+mod baffles;
 mod casing;
 mod checks;
 mod drawing;
 mod ducts;
 mod electrodes;
+mod hopper_details;
 mod hoppers;
 mod inside;
 mod labels;
 mod measures;
+mod panels;
 mod parts;
+mod parts_inside;
 mod parts_table;
 mod places;
 mod rappers;
 mod roof;
+mod roof_details;
 mod site_names;
+mod small_names;
 mod still;
 
 pub use checks::checks;
 pub use drawing::drawing;
 pub(crate) use electrodes::{UPPER_FRAME_M, electrode};
+pub(crate) use hoppers::level_words;
 pub(crate) use measures::LOWER_FRAME_M;
 pub use measures::Measures;
 pub use parts::Part;
-pub use parts_table::PARTS;
+pub use parts_inside::PARTS;
 pub use places::ElevationPlaces;
 pub use rappers::ShaftPlace;
 pub(crate) use rappers::{ANVIL_M, ARM_M, HEAD_M};

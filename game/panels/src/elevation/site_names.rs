@@ -5,7 +5,7 @@ use ashlane_shared::conditions::{Conditions, capitalised};
 use super::Part;
 
 /// Name of a part of the drawing, and its key under `[names]` of the sheet.
-const KEYS: [(&str, &str); 9] = [
+const KEYS: [(&str, &str); 25] = [
     ("Turning vanes", "turning_vanes"),
     ("Inlet nozzle", "inlet_nozzle"),
     ("Perforated distribution plate", "distribution_plate"),
@@ -15,6 +15,22 @@ const KEYS: [(&str, &str); 9] = [
     ("ID fan", "fan"),
     ("Stack", "stack"),
     ("Transformer-rectifier", "tr_set"),
+    ("High-voltage frame", "high_voltage_frame"),
+    ("Support insulator", "support_insulator"),
+    ("Plate rapper", "plate_rapper"),
+    ("Discharge-electrode rapper", "wire_rapper"),
+    ("Distribution-plate rapper", "distribution_rapper"),
+    ("Anvil", "anvil"),
+    ("Stabiliser", "stabiliser"),
+    ("Baffle", "baffle"),
+    ("Ground switch", "ground_switch"),
+    ("Bus duct", "bus_duct"),
+    ("Hopper", "hopper"),
+    ("Level probe", "level_probe"),
+    ("Airlock", "airlock"),
+    ("Hopper heater", "hopper_heater"),
+    ("Ash conveyor", "ash_conveyor"),
+    ("Key interlock", "key_interlock"),
 ];
 
 impl Part {

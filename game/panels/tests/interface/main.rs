@@ -21,6 +21,7 @@ mod grain;
 mod inside;
 mod layer_curve;
 mod lesson;
+mod parts;
 mod plant;
 mod plates;
 mod presenter;
