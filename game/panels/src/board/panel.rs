@@ -39,7 +39,7 @@ pub(crate) fn board_ui(
     ui.painter()
         .rect_filled(rect, 0.0, Ink::Ground.colour(state.theme));
     let mut inside = ui.new_child(UiBuilder::new().max_rect(rect));
-    ScrollArea::vertical()
+    let scrolled = ScrollArea::vertical()
         .id_salt("panel")
         .auto_shrink([false, false])
         .show(&mut inside, |ui| {
@@ -53,7 +53,7 @@ pub(crate) fn board_ui(
             figure_ui(ui, &drawing, "Readings board", state);
         });
     Room {
-        drawing: Some(rect),
+        drawing: Some(rect.with_max_y(rect.bottom().max(rect.top() + scrolled.content_size.y))),
         ..Room::default()
     }
 }
@@ -92,7 +92,7 @@ fn head_ui(ui: &mut Ui, view: &BoardView<'_>, state: &mut UiState, out: &mut Vec
             mark_ui(ui, priority, false, state);
             ui.label(small(count_words(alarms, priority), Ink::Text, state));
         }
-        ui.separator();
+        ui.add_space(10.0);
         let waits = alarms.announced().iter().any(|point| point.state.is_unacknowledged());
         let all = ui.add_enabled(waits, Button::new(RichText::new("Acknowledge all").size(SMALL)));
         if all.clicked() {
@@ -106,7 +106,7 @@ fn head_ui(ui: &mut Ui, view: &BoardView<'_>, state: &mut UiState, out: &mut Vec
         }
         let horn = if alarms.horn() { "horn: on" } else { "horn: quiet" };
         ui.label(small(horn, Ink::Text, state));
-        ui.separator();
+        ui.add_space(10.0);
         ui.label(small("shelve for", Ink::Faint, state));
         for (minutes, text) in SHELVES {
             let chosen = state.shelf_minutes == minutes;
