@@ -25,7 +25,7 @@ use crate::{
 /// Times on the shelf to choose from, minutes of the plant. Teaching values, no source.
 const SHELVES: [(f64, &str); 3] = [(30.0, "30 min"), (120.0, "2 h"), (480.0, "8 h")];
 /// Share of the height that the list takes at most before it scrolls by itself, and least height of that, points.
-const LIST: f32 = 0.34;
+const LIST: f32 = 0.45;
 const LOWEST_LIST: f32 = 96.0;
 
 /// The panel in a rectangle.
@@ -87,12 +87,13 @@ fn alarms_ui(
 fn head_ui(ui: &mut Ui, view: &BoardView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
     let alarms = view.alarms;
     ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
         ui.label(bold("Alarms", BODY));
         for priority in Priority::ALL {
             mark_ui(ui, priority, false, state);
             ui.label(small(count_words(alarms, priority), Ink::Text, state));
         }
-        ui.add_space(10.0);
+        ui.add_space(6.0);
         let waits = alarms.announced().iter().any(|point| point.state.is_unacknowledged());
         let all = ui.add_enabled(waits, Button::new(RichText::new("Acknowledge all").size(SMALL)));
         if all.clicked() {
@@ -106,8 +107,8 @@ fn head_ui(ui: &mut Ui, view: &BoardView<'_>, state: &mut UiState, out: &mut Vec
         }
         let horn = if alarms.horn() { "horn: on" } else { "horn: quiet" };
         ui.label(small(horn, Ink::Text, state));
-        ui.add_space(10.0);
-        ui.label(small("shelve for", Ink::Faint, state));
+        ui.add_space(6.0);
+        ui.label(small("shelf", Ink::Faint, state));
         for (minutes, text) in SHELVES {
             let chosen = state.shelf_minutes == minutes;
             let choice = ui.selectable_label(chosen, RichText::new(text).size(SMALL));
