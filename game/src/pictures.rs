@@ -165,6 +165,7 @@ pub(crate) fn plan_view<'a>(
         window: ui.window.within(conditions.length_m() as f32),
         field_scale: FieldScale::of(frame.fields(), conditions.gap_m()),
         units: ui.units,
+        calm: ui.reduced_motion,
         labels: ui.labels,
         field_map: ui.field_map,
         theme: ui.theme,

@@ -104,7 +104,7 @@ impl Ink {
             Self::HighVoltage => (0x00d5_8cb4, 0x009a_3f73),
             Self::Dust => (0x00e6_9f00, 0x00a6_5c00),
             Self::Uncharged => (0x00cf_d2d6, 0x006a_6e74),
-            Self::Gas => (0x0056_b4e9, 0x0000_72b2),
+            Self::Gas => (0x0056_b4e9, 0x0000_66a0),
             Self::FiniteMixing => (0x0019_b98d, 0x0000_7a58),
             Self::Deutsch => (0x00f0_f0f0, 0x0030_3030),
             Self::Laminar => (0x00b9_9be6, 0x0067_46a8),

@@ -81,6 +81,7 @@ impl SideStand {
             step: frame.step(),
             units: ui.units,
             labels: ui.labels,
+            calm: ui.reduced_motion,
             eye: ui.eye,
         }
     }

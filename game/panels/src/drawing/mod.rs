@@ -2,6 +2,7 @@
 
 mod leaders;
 mod paint;
+pub(crate) mod sparks;
 mod svg;
 mod text;
 

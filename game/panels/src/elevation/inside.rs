@@ -3,7 +3,13 @@
 use ashlane_shared::machine::FieldPlates;
 
 use super::{ElevationPlaces, ElevationView, electrodes::electrodes, rappers::rappers};
-use crate::{drawing::Drawing, theme::Ink};
+use crate::{
+    drawing::{
+        Drawing,
+        sparks::{mark, marked},
+    },
+    theme::Ink,
+};
 
 /// Layers are as dark as their thickness: so much of the plate is covered at this thickness, m.
 const FULL_LAYER_M: f64 = 8e-3;
@@ -16,6 +22,23 @@ pub(super) fn fields(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
         electrodes(drawing, view, places, field);
     }
     rappers(drawing, view, places);
+    if !view.calm {
+        sparks(drawing, view, places);
+    }
+}
+
+/// Marks of the sparks that have just been.
+fn sparks(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
+    let measures = &places.measures;
+    for (index, field) in view.fields.iter().enumerate().take(measures.fields) {
+        for spark in marked(index, field.sparks_per_min, view.step) {
+            let x_m = measures.field_at_m(index) + spark.along * measures.field_m;
+            let at = places.at(x_m, spark.height * measures.plate_m);
+            if places.shows(at) {
+                mark(drawing, &spark, at, 1.0);
+            }
+        }
+    }
 }
 
 /// The plate that is seen, its beam, and the dust on it; behind a sheet that falls it is bare.

@@ -60,6 +60,8 @@ pub struct ElevationView<'a> {
     pub units: UnitSystem,
     /// Whether labels with leader lines are shown.
     pub labels: bool,
+    /// Reduced motion: nothing that comes and goes by itself is drawn.
+    pub calm: bool,
     /// Part of the machine that is shown.
     pub eye: Eye,
 }

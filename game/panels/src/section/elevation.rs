@@ -5,7 +5,7 @@ use egui::{Id, Key, Rect, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{
     Room, Seen, caution_words_ui,
-    figure::{keep_arrows, next_ui, take_focus},
+    figure::{keep_arrows, next_ui, ring_ui, take_focus},
     scrolled::scrolled_ui,
 };
 use crate::{
@@ -54,6 +54,7 @@ fn elevation_ui(ui: &Ui, view: &ElevationView<'_>, state: &mut UiState, rect: Re
     take_focus(&response, state);
     navigate(ui, &response, view, state, &places);
     parts_ui(ui, view, &places, state, rect);
+    ring_ui(ui, &response, state);
     Room {
         passage: Some(Rect::from_min_max(
             rect.min + vec2(min[0], min[1]),

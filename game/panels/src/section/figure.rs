@@ -94,6 +94,7 @@ pub(super) fn wire_ui(
     let places = WirePlaces::new(view, size);
     read(ui, &response, view, &places, state);
     take_focus(&response, state);
+    ring_ui(ui, &response, state);
     turn_ui(ui, &response, section, state);
     Room {
         drawing: Some(rect),
@@ -164,6 +165,7 @@ fn shown(
         .rect_filled(rect, 0.0, Ink::Ground.colour(state.theme));
     paint(drawing, ui.painter(), rect.min, state.theme);
     take_focus(&response, state);
+    ring_ui(ui, &response, state);
     turn_ui(ui, &response, section, state);
     Room {
         drawing: Some(rect),
@@ -243,6 +245,16 @@ pub(super) fn next_ui(
     step(state);
     state.zoom.focused = response.has_focus();
     ui.ctx().request_repaint();
+}
+
+/// A ring round a drawing that has the keyboard.
+pub(super) fn ring_ui(ui: &Ui, response: &egui::Response, state: &UiState) {
+    if response.has_focus() {
+        let stroke = Stroke::new(2.0, Ink::Control.colour(state.theme));
+        let inside = response.rect.shrink(1.0);
+        ui.painter()
+            .rect_stroke(inside, 2.0, stroke, StrokeKind::Inside);
+    }
 }
 
 /// Gives the keyboard back to the drawing after a travel that began there.

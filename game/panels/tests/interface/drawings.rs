@@ -33,7 +33,7 @@ fn count(backdrop: &Backdrop) -> CountView<'_> {
     }
 }
 
-fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -> PlanView<'_> {
+pub(crate) fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -> PlanView<'_> {
     let frame = backdrop.simulation.frame();
     PlanView {
         conditions: &backdrop.conditions,
@@ -45,6 +45,7 @@ fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -> PlanView<
         window,
         field_scale: FieldScale::of(frame.fields(), backdrop.conditions.gap_m()),
         units,
+        calm: false,
         labels: true,
         field_map: true,
         theme: Theme::Dark,

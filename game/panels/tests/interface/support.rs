@@ -254,6 +254,7 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState, alarms: &'a Annunciator) ->
             window: ui.window,
             field_scale: FieldScale::of(moment.fields(), conditions.gap_m()),
             units: ui.units,
+            calm: ui.reduced_motion,
             labels: ui.labels,
             field_map: ui.field_map,
             theme: ui.theme,
