@@ -14,10 +14,9 @@ use super::{
 };
 use crate::{
     command::UiCommand,
-    drawing::paint,
-    figure::figure_ui,
+    drawing::{Drawing, paint},
     fonts::bold_family,
-    section::Room,
+    section::{Room, ring_ui, take_focus},
     state::UiState,
     theme::{BODY, Ink, SMALL},
 };
@@ -50,12 +49,24 @@ pub(crate) fn board_ui(
             let width = ui.available_width();
             let height = needed(view, width).max(ui.available_height());
             let drawing = values_and_trends(view, [width, height]);
-            figure_ui(ui, &drawing, "Readings board", state);
+            values_ui(ui, &drawing, state);
         });
     Room {
         drawing: Some(rect.with_max_y(rect.bottom().max(rect.top() + scrolled.content_size.y))),
         ..Room::default()
     }
+}
+
+/// Values and trends: all their words for a screen reader, and a ring where the keyboard is. The wheel scrolls here.
+fn values_ui(ui: &mut Ui, drawing: &Drawing, state: &mut UiState) {
+    let size = vec2(drawing.size[0], drawing.size[1]);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+    let words: Vec<&str> = drawing.texts().map(|(text, ..)| text).collect();
+    let name = format!("Readings board: {}", words.join("; "));
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, &name));
+    paint(drawing, ui.painter(), rect.min, state.theme);
+    take_focus(&response, state);
+    ring_ui(ui, &response, state);
 }
 
 fn alarms_ui(

@@ -124,10 +124,17 @@ fn texts(harness: &Harness<'_, Bench>, theme: Theme) -> Vec<(String, f64, Rect)>
         }
         let mut ground = Ink::Ground.rgb(theme).map(f32::from);
         for below in &shapes[..index] {
-            if let Shape::Rect(fill) = &below.shape
-                && fill.rect.intersect(below.clip_rect).contains(rect.center())
+            // Of the mark of an alarm the whole of the triangle counts: its digit stands in its middle.
+            let fill = match &below.shape {
+                Shape::Rect(fill) => Some((fill.rect, fill.fill)),
+                Shape::Circle(disc) => Some((disc.visual_bounding_rect(), disc.fill)),
+                Shape::Path(path) => Some((path.visual_bounding_rect(), path.fill)),
+                _ => None,
+            };
+            if let Some((area, colour)) = fill
+                && area.intersect(below.clip_rect).contains(rect.center())
             {
-                ground = over(ground, fill.fill);
+                ground = over(ground, colour);
             }
         }
         let section = text.galley.job.sections.first();
