@@ -24,7 +24,7 @@ const MOST_ROWS: usize = 6;
 
 /// A time of the plant, as the trends have it.
 pub(super) fn hours(time_s: f64) -> String {
-    format!("{} h", number_text(time_s / HOUR_S, 3))
+    format!("{:.2} h", time_s / HOUR_S)
 }
 
 /// What is wrong and where, as the site calls it.

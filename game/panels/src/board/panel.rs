@@ -14,10 +14,9 @@ use super::{
 };
 use crate::{
     command::UiCommand,
-    drawing::paint,
-    figure::figure_ui,
+    drawing::{Drawing, paint},
     fonts::bold_family,
-    section::Room,
+    section::{Room, ring_ui, take_focus},
     state::UiState,
     theme::{BODY, Ink, SMALL},
 };
@@ -25,7 +24,7 @@ use crate::{
 /// Times on the shelf to choose from, minutes of the plant. Teaching values, no source.
 const SHELVES: [(f64, &str); 3] = [(30.0, "30 min"), (120.0, "2 h"), (480.0, "8 h")];
 /// Share of the height that the list takes at most before it scrolls by itself, and least height of that, points.
-const LIST: f32 = 0.34;
+const LIST: f32 = 0.45;
 const LOWEST_LIST: f32 = 96.0;
 
 /// The panel in a rectangle.
@@ -39,7 +38,7 @@ pub(crate) fn board_ui(
     ui.painter()
         .rect_filled(rect, 0.0, Ink::Ground.colour(state.theme));
     let mut inside = ui.new_child(UiBuilder::new().max_rect(rect));
-    ScrollArea::vertical()
+    let scrolled = ScrollArea::vertical()
         .id_salt("panel")
         .auto_shrink([false, false])
         .show(&mut inside, |ui| {
@@ -50,12 +49,24 @@ pub(crate) fn board_ui(
             let width = ui.available_width();
             let height = needed(view, width).max(ui.available_height());
             let drawing = values_and_trends(view, [width, height]);
-            figure_ui(ui, &drawing, "Readings board", state);
+            values_ui(ui, &drawing, state);
         });
     Room {
-        drawing: Some(rect),
+        drawing: Some(rect.with_max_y(rect.bottom().max(rect.top() + scrolled.content_size.y))),
         ..Room::default()
     }
+}
+
+/// Values and trends: all their words for a screen reader, and a ring where the keyboard is. The wheel scrolls here.
+fn values_ui(ui: &mut Ui, drawing: &Drawing, state: &mut UiState) {
+    let size = vec2(drawing.size[0], drawing.size[1]);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+    let words: Vec<&str> = drawing.texts().map(|(text, ..)| text).collect();
+    let name = format!("Readings board: {}", words.join("; "));
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, &name));
+    paint(drawing, ui.painter(), rect.min, state.theme);
+    take_focus(&response, state);
+    ring_ui(ui, &response, state);
 }
 
 fn alarms_ui(
@@ -87,12 +98,13 @@ fn alarms_ui(
 fn head_ui(ui: &mut Ui, view: &BoardView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
     let alarms = view.alarms;
     ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
         ui.label(bold("Alarms", BODY));
         for priority in Priority::ALL {
             mark_ui(ui, priority, false, state);
             ui.label(small(count_words(alarms, priority), Ink::Text, state));
         }
-        ui.separator();
+        ui.add_space(6.0);
         let waits = alarms.announced().iter().any(|point| point.state.is_unacknowledged());
         let all = ui.add_enabled(waits, Button::new(RichText::new("Acknowledge all").size(SMALL)));
         if all.clicked() {
@@ -106,8 +118,8 @@ fn head_ui(ui: &mut Ui, view: &BoardView<'_>, state: &mut UiState, out: &mut Vec
         }
         let horn = if alarms.horn() { "horn: on" } else { "horn: quiet" };
         ui.label(small(horn, Ink::Text, state));
-        ui.separator();
-        ui.label(small("shelve for", Ink::Faint, state));
+        ui.add_space(6.0);
+        ui.label(small("shelf", Ink::Faint, state));
         for (minutes, text) in SHELVES {
             let chosen = state.shelf_minutes == minutes;
             let choice = ui.selectable_label(chosen, RichText::new(text).size(SMALL));

@@ -106,7 +106,7 @@ pub fn field_rows(board: &BoardView<'_>) -> Vec<Row> {
             ("kV, mean", "asked"),
             &volts,
             &FieldState::metered_v,
-            &|state| state.wanted_v,
+            &|field, state| asked_v(board, field, state),
         ),
         plain("kV, peak", &|state| volts(state.metered_peak_v())),
         barred(
@@ -114,21 +114,21 @@ pub fn field_rows(board: &BoardView<'_>) -> Vec<Row> {
             ("current", "limit"),
             &|value| view.text(value, Dimension::Current),
             &amperes,
-            &|_| limit_a,
+            &|_, _| limit_a,
         ),
         barred(
             view,
             ("sparks a minute", "aim"),
             &|value| format!("{value:.0}"),
             &|state| state.sparks_per_min,
-            &|_| aim_per_min,
+            &|_, _| aim_per_min,
         ),
         barred(
             view,
             ("power", "middle field"),
             &|value| view.text(value, Dimension::Power),
             &watts,
-            &|_| middle_w,
+            &|_, _| middle_w,
         ),
         plain("held by", &|state| held(state).to_owned()),
         hopper_row(view),
@@ -142,16 +142,29 @@ fn barred(
     (name, tick): (&'static str, &'static str),
     text: &dyn Fn(f64) -> String,
     value: Meter<'_>,
-    mark: Meter<'_>,
+    mark: &dyn Fn(usize, &FieldState) -> f64,
 ) -> Row {
-    let highest = |of: Meter<'_>| view.fields.iter().map(of).fold(0.0, f64::max);
-    let end = HEADROOM * highest(value).max(highest(mark));
-    let cell = |state| Cell::with_bar(text(value(state)), value(state), mark(state), end);
+    let fields = || view.fields.iter().enumerate();
+    let highest = |of: &dyn Fn(usize, &FieldState) -> f64| {
+        let all = fields().map(|(field, state)| of(field, state));
+        all.fold(0.0, f64::max)
+    };
+    let end = HEADROOM * highest(&|_, state| value(state)).max(highest(mark));
+    let cell = |(field, state): (usize, &FieldState)| {
+        let shown = value(state);
+        Cell::with_bar(text(shown), shown, mark(field, state), end)
+    };
     Row {
         name,
         tick: Some(tick),
-        cells: view.fields.iter().map(cell).collect(),
+        cells: fields().map(cell).collect(),
     }
+}
+
+/// What the operator asks of the set of a field, which a fault does not change; what the set knows until that is read, V.
+fn asked_v(board: &BoardView<'_>, field: usize, state: &FieldState) -> f64 {
+    let shown = board.alarms.shown().fields.get(field);
+    shown.map_or(state.wanted_v, |field| field.asked_v)
 }
 
 /// Level of the ash and hours until it is at the probe.

@@ -248,7 +248,7 @@ pub(super) fn next_ui(
 }
 
 /// A ring round a drawing that has the keyboard.
-pub(super) fn ring_ui(ui: &Ui, response: &egui::Response, state: &UiState) {
+pub(crate) fn ring_ui(ui: &Ui, response: &egui::Response, state: &UiState) {
     if response.has_focus() {
         let stroke = Stroke::new(2.0, Ink::Control.colour(state.theme));
         let inside = response.rect.shrink(1.0);
@@ -258,7 +258,7 @@ pub(super) fn ring_ui(ui: &Ui, response: &egui::Response, state: &UiState) {
 }
 
 /// Gives the keyboard back to the drawing after a travel that began there.
-pub(super) fn take_focus(response: &egui::Response, state: &mut UiState) {
+pub(crate) fn take_focus(response: &egui::Response, state: &mut UiState) {
     if std::mem::take(&mut state.zoom.focused) {
         response.request_focus();
     }

@@ -16,7 +16,7 @@ use egui::{Rect, Ui};
 
 pub(crate) use cautions::{caution_words_ui, cautions_of, cautions_ui};
 pub(crate) use elevation::{chosen_part, part_words_ui};
-pub(crate) use figure::keep_arrows;
+pub(crate) use figure::{keep_arrows, ring_ui, take_focus};
 pub(crate) use foot::foot_ui;
 pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field, show};
 pub use still::{still_drawing, still_with};

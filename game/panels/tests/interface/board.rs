@@ -186,6 +186,18 @@ fn every_field_has_its_cell_and_power_is_voltage_times_current() {
         let level = view.machine.hoppers[field].level / ALARM_LEVEL;
         assert!((beside(cell("hopper, to probe", field)) - level).abs() < 1e-9);
     }
+    // What is asked is what the operator asks: of the last set nothing, whatever the machine has.
+    let off = many();
+    let asked = field_rows(&self::view(demonstration_backdrop(), UnitSystem::Si, &off));
+    let marks = asked[0]
+        .cells
+        .iter()
+        .map(|cell| cell.bar.map(|bar| bar.mark));
+    let marks: Vec<f64> = marks.map(|mark| mark.expect("a bar")).collect();
+    assert!(
+        marks[3] == 0.0 && marks[..3].iter().all(|mark| *mark > 0.5),
+        "{marks:?}"
+    );
     // The hours are those of the plant, and the opacity stands at two thirds of its alarm.
     let until_s = view.machine.hoppers[1].until_alarm_s.expect("rates");
     let hours = format!(", {} h", number_text(until_s / 3600.0, 2));
@@ -287,7 +299,7 @@ fn a_shelved_alarm_goes_away_and_comes_back() {
     harness.state_mut().alarms.apply(shelve).expect("there");
     harness.run_steps(3);
     assert!(harness.query_by_label("No alarm.").is_some());
-    let words = format!("{NAME}: shelved until 2 h of the plant clock");
+    let words = format!("{NAME}: shelved until 2.00 h of the plant clock");
     assert!(harness.query_by_label(&words).is_some());
     harness.get_by_label(&format!("Unshelve: {NAME}")).click();
     harness.run_steps(2);
