@@ -27,8 +27,8 @@ pub(crate) fn view<'a>(
     }
 }
 
-/// What leaves: on the plant clock by its last reading, on the flight clock, whose few drawn grains are no mean, by the count
-/// of the same conditions.
+/// What leaves: on the plant clock by its last reading, on the flight clock, whose few drawn grains are no mean, by
+/// the count of the same conditions.
 fn stack(flight: &Flight, counting: Option<&Counting>) -> Option<StackReading> {
     let machine = flight.machine();
     if let (Clock::Plant { .. }, [_, .., last]) = (machine.runs(), machine.trend()) {

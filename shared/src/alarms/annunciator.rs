@@ -170,7 +170,8 @@ impl Annunciator {
         let time_s = self.shown.time_s;
         self.change(index, |memory| {
             let mut calls = false;
-            // What becomes meaningless is hidden before it is read, what becomes meaningful again is read before it is shown.
+            // What becomes meaningless is hidden before it is read, what becomes meaningful again is read before it
+            // is shown.
             if suppressed {
                 memory.suppress(true);
             }

@@ -1,11 +1,12 @@
 //! Alarms: what an operator is called for, from which instruments, and what is asked of whoever is called.
 //!
-//! An alarm is a signal of a fault or a deviation that needs a response; what needs none is no alarm (ANSI/ISA-18.2-2016 and
-//! IEC 62682:2014, from memory of their definitions). One file and one row in [`ALARMS`] each. An alarm reads instruments and
-//! changes nothing: no physics, no control, no conditions.
+//! An alarm is a signal of a fault or a deviation that needs a response; what needs none is no alarm
+//! (ANSI/ISA-18.2-2016 and
+//! IEC 62682:2014, from memory of their definitions). One file and one row in [`ALARMS`] each. An alarm reads
+//! instruments and changes nothing: no physics, no control, no conditions.
 //!
-//! Priorities say how bad it gets and how soon. Of alarms that come in, about 5 % high, 15 % medium and 80 % low is what the
-//! same standards aim for; that is a target for rates, not for this short list.
+//! Priorities say how bad it gets and how soon. Of alarms that come in, about 5 % high, 15 % medium and 80 % low is
+//! what the same standards aim for; that is a target for rates, not for this short list.
 
 mod annunciator;
 mod field_short;
