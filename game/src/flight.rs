@@ -65,6 +65,12 @@ impl Flight {
         })
     }
 
+    /// The same, with about so many grains in the gas at a time.
+    pub(crate) fn with_drawn(mut self, grains: usize) -> Result<Self, PhysicsError> {
+        self.machine = self.machine.with_drawn(grains)?;
+        Ok(self)
+    }
+
     /// The present moment.
     pub(crate) fn frame(&self) -> Frame<'_> {
         self.machine.frame()

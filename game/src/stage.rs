@@ -93,6 +93,17 @@ impl Stage {
         Ok(Self { app })
     }
 
+    /// Starts the flight anew with about so many grains in the gas at a time.
+    ///
+    /// # Errors
+    /// Conditions that cannot be computed.
+    pub fn draw_grains(&mut self, grains: usize) -> Result<()> {
+        let mut flight = self.app.world_mut().resource_mut::<Flight>();
+        let fresh = Flight::new(flight.conditions().clone())?.with_drawn(grains)?;
+        flight.replace_with(fresh);
+        Ok(())
+    }
+
     /// Follows the next grain of about this diameter, m.
     ///
     /// # Errors

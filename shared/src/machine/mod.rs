@@ -101,6 +101,15 @@ impl Machine {
         self
     }
 
+    /// The same, with about so many grains of the drawn flight in the gas at a time.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn with_drawn(mut self, grains: usize) -> Result<Self, PhysicsError> {
+        self.flight = self.flight.with_drawn(grains)?;
+        Ok(self)
+    }
+
     /// Runs a recording on a fresh machine: the same conditions, seed and log give the same bits.
     ///
     /// # Errors

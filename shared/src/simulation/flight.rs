@@ -44,6 +44,8 @@ pub struct Simulation {
     step: u64,
     chunks: Vec<Chunk>,
     parcels_per_s: f64,
+    /// Grains that should be in the gas at a time.
+    drawn: usize,
     /// Parcels due but not yet let in, below one.
     due: f64,
     ledger: Ledger,
@@ -64,7 +66,7 @@ impl Simulation {
     pub fn new(conditions: Conditions, seed: u64) -> Result<Self, PhysicsError> {
         let electrics = electrics(&conditions)?;
         let passage = Passage::in_fields(&conditions, &electrics)?;
-        let parcels_per_s = parcels_per_s(&conditions, &passage)?;
+        let parcels_per_s = parcels_per_s(&conditions, &passage, DRAWN_GRAINS)?;
         let deposits = Deposits::new(conditions.collector.fields, conditions.length_m());
         Ok(Self {
             chunks: (0..2 * CHUNKS as u64)
@@ -80,12 +82,23 @@ impl Simulation {
             seed,
             step: 0,
             parcels_per_s,
+            drawn: DRAWN_GRAINS,
             due: 0.0,
             ledger: Ledger::default(),
             deposits,
             followed: None,
             log: Vec::new(),
         })
+    }
+
+    /// The same with about so many grains in the gas at a time instead of [`DRAWN_GRAINS`].
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn with_drawn(mut self, grains: usize) -> Result<Self, PhysicsError> {
+        self.drawn = grains;
+        self.parcels_per_s = parcels_per_s(&self.conditions, &self.passage, grains)?;
+        Ok(self)
     }
 
     /// Runs a recording again: the same conditions, seed and log give the same bits.
@@ -387,7 +400,7 @@ impl Simulation {
     fn take_over_field(&mut self) -> Result<(), PhysicsError> {
         let electrics = electrics(&self.conditions)?;
         let passage = Passage::in_fields(&self.conditions, &electrics)?;
-        self.parcels_per_s = parcels_per_s(&self.conditions, &passage)?;
+        self.parcels_per_s = parcels_per_s(&self.conditions, &passage, self.drawn)?;
         for chunk in &mut self.chunks {
             for index in 0..chunk.parcels.len() {
                 let mut parcel = chunk.parcels.get(index);
@@ -451,11 +464,15 @@ impl Stretch {
     }
 }
 
-/// Parcels a second such that about [`DRAWN_GRAINS`] are in the gas.
-fn parcels_per_s(conditions: &Conditions, passage: &Passage) -> Result<f64, PhysicsError> {
+/// Parcels a second such that about so many are in the gas.
+fn parcels_per_s(
+    conditions: &Conditions,
+    passage: &Passage,
+    drawn: usize,
+) -> Result<f64, PhysicsError> {
     let airborne_s =
         conditions.treatment_time_s() * theory::mean_airborne_share_in(conditions, passage)?;
-    Ok((DRAWN_GRAINS as f64 / airborne_s).clamp(LEAST_PER_S, MOST_PER_S))
+    Ok((drawn as f64 / airborne_s).clamp(LEAST_PER_S, MOST_PER_S))
 }
 
 /// Fowler–Noll–Vo hash, variant 1a, 64 bits, by bytes.
