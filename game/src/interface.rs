@@ -229,6 +229,7 @@ fn tell_engine(
         },
         turned: seen.turned,
         dust: seen.dust,
+        mirrored: measures.mirrored,
     };
     plan_frame.set_if_neq(wanted);
     *drawing_rect = DrawingRect {

@@ -57,6 +57,8 @@ pub(crate) struct PlanFrame {
     pub(crate) turned: f32,
     /// How much of the dust is there, 0 to 1.
     pub(crate) dust: f32,
+    /// The gas runs from right to left.
+    pub(crate) mirrored: bool,
 }
 
 /// Heights over the bottom edge of the plates, m.
@@ -98,6 +100,7 @@ impl Default for PlanFrame {
             },
             turned: 1.0,
             dust: 1.0,
+            mirrored: false,
         }
     }
 }
@@ -139,11 +142,17 @@ impl PlanFrame {
     /// For the shaders.
     fn uniform(&self) -> PlanUniform {
         let rect = self.world_rect();
-        let along = (rect.z - rect.x) / self.window.length_m;
+        // From right to left, the left edge shows the end of the window, and on from there it is backwards.
+        let (left_m, way) = if self.mirrored {
+            (self.window.start_m + self.window.length_m, -1.0)
+        } else {
+            (self.window.start_m, 1.0)
+        };
+        let along = way * (rect.z - rect.x) / self.window.length_m;
         let across = (rect.w - rect.y) / (2.0 * self.gap_m);
         PlanUniform {
             rect,
-            scale: Vec4::new(self.window.start_m, along, self.gap_m, across),
+            scale: Vec4::new(left_m, along, self.gap_m, across),
             field: Vec4::new(
                 1.0 / self.pitch_m,
                 self.fields as f32,

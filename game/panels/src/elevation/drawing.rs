@@ -1,6 +1,6 @@
 //! The whole figure, back to front: what stands behind, the casing, what is inside, roof, hoppers, ducts, words.
 
-use ashlane_shared::units::Dimension;
+use ashlane_shared::{conditions::GasDirection, units::Dimension};
 
 use super::{
     ElevationPlaces, ElevationView, Measures, casing, ducts, hoppers, inside, labels, roof,
@@ -43,10 +43,13 @@ fn heading(drawing: &mut Drawing, view: &ElevationView<'_>) {
     let collector = &view.conditions.collector;
     let height = view.text(collector.plate_height_m, Dimension::Length);
     let face = view.text(view.conditions.gas_velocity_m_s(), Dimension::Velocity);
+    let way = match view.conditions.appearance.gas_direction {
+        GasDirection::LeftToRight => "from left to right",
+        GasDirection::RightToLeft => "from right to left",
+    };
     let texts = [
-        format!(
-            "Elevation, gas from left to right · plates {height} high · {face} through the fields"
-        ),
+        format!("Elevation, gas {way} · plates {height} high · {face} through the fields"),
+        format!("Elevation, gas {way} · {face}"),
         format!("Elevation · gas {face}"),
         "Elevation".to_owned(),
     ];

@@ -117,7 +117,10 @@ fn distribution_plates(drawing: &mut Drawing, view: &ElevationView<'_>, places: 
             places.at(x_m, high_m - inset),
         );
         drawing.items.push(crate::drawing::Item::Line {
-            points: vec![[low[0] - 2.0, low[1]], [high[0] - 2.0, high[1]]],
+            points: vec![
+                [low[0] - 2.0 * places.way(), low[1]],
+                [high[0] - 2.0 * places.way(), high[1]],
+            ],
             ink: Ink::Dust,
             width: 1.2,
             dash: Some((4.0, 3.0)),

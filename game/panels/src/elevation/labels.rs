@@ -27,6 +27,7 @@ pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
     // Of what is not shown there is no name.
     for (_, names) in &mut rows {
         names.retain(|(target, _)| places.shows(*target));
+        names.sort_by(|one, other| one.0[0].total_cmp(&other.0[0]));
     }
     rows_of_names(drawing, rows);
 }

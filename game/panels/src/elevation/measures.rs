@@ -3,7 +3,7 @@
 //! Along the gas x is 0 where the plates of the first field begin; heights are over the bottom edge of the plates.
 
 use ashlane_shared::{
-    conditions::Conditions,
+    conditions::{Conditions, FanPosition, GasDirection},
     physics::gas_path::pressure::Station,
     plant::{HopperState, ROOM_M},
     simulation::GasAlong,
@@ -53,6 +53,8 @@ pub struct Measures {
     pub fan_m: f64,
     /// The fan stands before the collector.
     pub pushes: bool,
+    /// The gas runs from right to left on the drawing.
+    pub mirrored: bool,
 }
 
 impl Measures {
@@ -80,7 +82,8 @@ impl Measures {
             nozzle_m: (0.5 * (roof_m - brim_m - duct_m) / NOZZLE_SLOPE).max(1.0),
             stack_m: (4.0 * conditions.gas.flow_m3_s / (std::f64::consts::PI * STACK_M_S)).sqrt(),
             fan_m: 1.2 * duct_m,
-            pushes: gas.is_some_and(|gas| gas.at(Station::PushingFan).is_some()),
+            pushes: conditions.appearance.fan == FanPosition::Upstream,
+            mirrored: conditions.appearance.gas_direction == GasDirection::RightToLeft,
         }
     }
 

@@ -51,7 +51,7 @@ impl ElevationPlaces {
             scale,
             eye: Eye { centre_m, ..eye },
             origin: [
-                SIDE + 0.5 * room[0] - scale * centre_m[0],
+                SIDE + 0.5 * room[0] - way(&measures) * scale * centre_m[0],
                 ABOVE + 0.5 * room[1] + scale * centre_m[1],
             ],
             size,
@@ -73,24 +73,21 @@ impl ElevationPlaces {
     /// Top left and bottom right of the whole machine.
     #[must_use]
     pub fn whole(&self) -> [Point; 2] {
-        let [left, bottom, right, top] = self.measures.extent_m();
-        [self.at(left, top), self.at(right, bottom)]
+        self.area(self.measures.extent_m())
     }
 
     /// From where to where the machine is seen along the gas, m.
     #[must_use]
     pub fn seen_m(&self) -> [f32; 2] {
-        [
-            self.metres([SIDE, 0.0])[0],
-            self.metres([self.size[0] - SIDE, 0.0])[0],
-        ]
+        let [one, other] = [SIDE, self.size[0] - SIDE].map(|x| self.metres([x, 0.0])[0]);
+        [one.min(other), one.max(other)]
     }
 
     /// The place of the machine under a point of the drawing, m.
     #[must_use]
     pub fn metres(&self, [x, y]: Point) -> [f32; 2] {
         [
-            (x - self.origin[0]) / self.scale,
+            self.way() * (x - self.origin[0]) / self.scale,
             (self.origin[1] - y) / self.scale,
         ]
     }
@@ -107,6 +104,22 @@ impl ElevationPlaces {
         }
     }
 
+    /// Which way the gas runs across the drawing: to the right 1, to the left −1.
+    #[must_use]
+    pub fn way(&self) -> f32 {
+        way(&self.measures)
+    }
+
+    /// Left, bottom, right, top in metres of the machine as top left and bottom right on the drawing.
+    #[must_use]
+    pub fn area(&self, [left, bottom, right, top]: [f64; 4]) -> [Point; 2] {
+        let (one, other) = (self.at(left, top), self.at(right, bottom));
+        [
+            [one[0].min(other[0]), one[1]],
+            [one[0].max(other[0]), other[1]],
+        ]
+    }
+
     /// A place on the drawing.
     #[must_use]
     pub fn at(&self, x_m: f64, height_m: f64) -> Point {
@@ -114,7 +127,7 @@ impl ElevationPlaces {
     }
 
     pub(super) fn x(&self, x_m: f64) -> f32 {
-        self.origin[0] + self.scale * x_m as f32
+        self.origin[0] + self.way() * self.scale * x_m as f32
     }
 
     pub(super) fn y(&self, height_m: f64) -> f32 {
@@ -125,10 +138,7 @@ impl ElevationPlaces {
     #[must_use]
     pub fn space(&self) -> [Point; 2] {
         let measures = &self.measures;
-        [
-            self.at(0.0, measures.roof_m),
-            self.at(measures.end_m(), measures.brim_m),
-        ]
+        self.area([0.0, measures.brim_m, measures.end_m(), measures.roof_m])
     }
 
     /// Where a grain flies: its way through the fields is stretched over the walkways; over the top and through the hoppers
@@ -137,4 +147,8 @@ impl ElevationPlaces {
     pub fn grain(&self, along_share: f64, height_m: f64) -> Point {
         self.at(along_share * self.measures.end_m(), height_m)
     }
+}
+
+fn way(measures: &Measures) -> f32 {
+    if measures.mirrored { -1.0 } else { 1.0 }
 }

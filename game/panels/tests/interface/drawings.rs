@@ -33,7 +33,7 @@ fn count(backdrop: &Backdrop) -> CountView<'_> {
     }
 }
 
-fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -> PlanView<'_> {
+pub(crate) fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -> PlanView<'_> {
     let frame = backdrop.simulation.frame();
     PlanView {
         conditions: &backdrop.conditions,

@@ -11,6 +11,7 @@ mod commands;
 mod cross_section;
 mod drawings;
 mod elevation;
+mod elevation_gas;
 mod energization;
 mod everywhere;
 mod face;
