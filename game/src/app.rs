@@ -13,8 +13,8 @@ use bevy::{
 };
 
 use crate::{
-    clocks, close_looks, commands, counting, exports, face, faults, flight, interface, lesson,
-    pace, plan_view, plant_days, schedule,
+    alarms, clocks, close_looks, commands, counting, exports, face, faults, flight, interface,
+    lesson, pace, plan_view, plant_days, schedule,
 };
 
 /// Size of a new window, logical pixels.
@@ -82,6 +82,7 @@ fn engine() -> PluginGroupBuilder {
 pub(crate) fn plugin(app: &mut App) {
     app.add_plugins((
         schedule::plugin,
+        alarms::plugin,
         clocks::plugin,
         close_looks::plugin,
         commands::plugin,

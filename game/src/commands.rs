@@ -10,7 +10,7 @@ use ashlane_shared::{
 use bevy::{app::RunFixedMainLoop, prelude::*};
 
 use crate::{
-    clocks,
+    alarms, clocks,
     counting::Counting,
     exports::ExportWish,
     files,
@@ -89,6 +89,7 @@ fn apply(
             UiCommand::SaveAs(path) => save(&mut flight, &mut session, &path),
             UiCommand::ExportPicture(path) => commands.insert_resource(ExportWish(path)),
             UiCommand::ExportData(path) => export_data(&counting, &mut session, &path),
+            UiCommand::Alarm(command) => alarms::tell(command, &mut flight, &mut session),
             UiCommand::Faults(faults) => set_faults(&mut flight, &mut session, faults),
             UiCommand::Dismiss => session.message = None,
         }

@@ -5,6 +5,7 @@ use ashlane_panels::{
     view::{ClockView, FlightView},
 };
 use ashlane_shared::{
+    alarms::{AlarmCommand, AlarmError, Annunciator},
     conditions::{self, Conditions},
     machine::Machine,
     physics::PhysicsError,
@@ -12,7 +13,7 @@ use ashlane_shared::{
 };
 use bevy::prelude::*;
 
-use crate::faults::Faults;
+use crate::{alarms::Alarms, faults::Faults};
 
 /// Fixed ticks a second; four steps each at speed 1.
 pub(crate) const TICKS_PER_S: f64 = 60.0;
@@ -35,6 +36,7 @@ pub(crate) fn plugin(app: &mut App) {
 pub(crate) struct Flight {
     machine: Machine,
     faults: Faults,
+    alarms: Alarms,
     /// Whether it runs.
     pub(crate) running: bool,
     /// Speed over the usual.
@@ -54,6 +56,7 @@ impl Flight {
         Ok(Self {
             machine,
             faults: Faults::none(conditions, SEED),
+            alarms: Alarms::default(),
             running: true,
             speed: 1.0,
             due: 0.0,
@@ -94,6 +97,24 @@ impl Flight {
             field: self.faults.field(),
             now_s: self.machine.plant_time_s(),
         }
+    }
+
+    /// The alarms of this collector.
+    pub(crate) fn alarms(&self) -> &Annunciator {
+        self.alarms.annunciator()
+    }
+
+    /// Does what the operator says of alarms; the machine does not notice.
+    ///
+    /// # Errors
+    /// No such alarm, a time on the shelf that is not possible.
+    pub(crate) fn answer(&mut self, command: AlarmCommand) -> Result<(), AlarmError> {
+        self.alarms.apply(command)
+    }
+
+    /// Why the alarms cannot read their instruments.
+    pub(crate) fn alarm_trouble(&self) -> Option<&str> {
+        self.alarms.trouble()
     }
 
     /// The state as one number: the same bits give the same number.
@@ -201,6 +222,7 @@ impl Flight {
     pub(crate) fn replace_with(&mut self, other: Self) {
         self.machine = other.machine;
         self.faults = other.faults;
+        self.alarms = other.alarms;
         self.due = 0.0;
         self.generation += 1;
     }
@@ -210,6 +232,8 @@ impl Flight {
         for _ in 0..steps {
             self.keep_up();
             self.machine.step();
+            let asked = self.faults.base();
+            self.alarms.watch(&self.machine, asked, self.generation);
         }
     }
 }

@@ -6,6 +6,7 @@ use ashlane_panels::{
     Room, SectionView,
     elevation::Measures,
     fonts, layout_for_picture,
+    presenter::zoom_factor,
     state::UiState,
     theme,
     view::{AppView, CountView},
@@ -15,7 +16,7 @@ use bevy::prelude::*;
 use bevy_egui::{EguiContexts, EguiPlugin, EguiPrimaryContextPass, egui};
 
 use crate::{
-    clocks,
+    board, clocks,
     close_looks::CloseLooks,
     commands::Wishes,
     counting::Counting,
@@ -70,7 +71,7 @@ impl DrawingRect {
 struct Dressed {
     fonts: bool,
     theme: Option<theme::Theme>,
-    percent: u32,
+    zoom: Option<f32>,
 }
 
 fn panels(
@@ -123,7 +124,7 @@ fn panels(
         message: session.message.as_ref(),
         sheets: &session.offered,
     };
-    let section = section(&flight, &looks, &face, &ui);
+    let section = section(&flight, &looks, &face, &counting, &ui);
     let had_dialog = ui.dialog.is_some();
     let mut out = Vec::new();
     let room = match *arrangement {
@@ -151,10 +152,12 @@ fn section<'a>(
     flight: &'a Flight,
     looks: &'a CloseLooks,
     face: &'a Face,
+    counting: &Counting,
     ui: &UiState,
 ) -> SectionView<'a> {
     SectionView {
         elevation: looks.side.view(flight, ui),
+        board: board::view(flight, &looks.side, Some(counting), ui),
         cross_section: across(looks.side.view(flight, ui), face, ui),
         plan: plan_view(flight, looks.side.meters(), ui),
         wire: looks.wire(ui),
@@ -171,16 +174,19 @@ fn dress(
     dressed: &mut Dressed,
     clear: &mut ClearColor,
 ) {
-    let (theme, percent) = (session.ui.theme, session.ui.text_percent);
+    let theme = session.ui.theme;
     if dressed.theme != Some(theme) {
         theme::apply(context, theme);
         let [red, green, blue] = theme::Ink::Ground.rgb(theme);
         clear.0 = Color::srgb_u8(red, green, blue);
         dressed.theme = Some(theme);
     }
-    if dressed.percent != percent {
-        context.set_zoom_factor(percent as f32 / 100.0);
-        dressed.percent = percent;
+    let pixels = context.viewport_rect().size() * context.pixels_per_point();
+    let native = context.native_pixels_per_point().unwrap_or(1.0);
+    let zoom = zoom_factor(&session.ui, pixels.into(), native);
+    if dressed.zoom != Some(zoom) {
+        context.set_zoom_factor(zoom);
+        dressed.zoom = Some(zoom);
     }
 }
 

@@ -8,7 +8,9 @@
     reason = "the lifetimes of system parameters say nothing to a reader"
 )]
 
+mod alarms;
 mod app;
+mod board;
 mod clocks;
 mod close_looks;
 mod commands;

@@ -15,11 +15,12 @@ use ashlane_panels::{
 };
 use ashlane_shared::{
     conditions::sheet::Sheet,
-    simulation::{Command, FieldState, Follow},
+    simulation::{Clock, Command, FieldState, Follow},
 };
 use bevy::{prelude::*, render::render_resource::TextureFormat};
 
 use crate::{
+    board,
     close_looks::{GrainStand, SetStand, SideStand, WireStand},
     face::{Face, GRID},
     files,
@@ -30,6 +31,11 @@ use crate::{
 
 /// Flight time before the picture is taken, steps: long enough for the slowest grains to reach the outlet.
 const STEPS: u64 = 2400;
+
+/// The panel is shown after a shift on the plant clock, so that trends, hoppers and rappers have something to tell: how fast
+/// the clock runs, and for how many steps.
+const SHIFT_CLOCK: Clock = Clock::Plant { times: 3600.0 };
+const SHIFT_STEPS: u64 = 8 * 240;
 
 /// Makes a picture.
 ///
@@ -53,6 +59,10 @@ pub(crate) fn make(wish: &PictureWish) -> Result<()> {
         stage.follow(ui.grain_m)?;
     }
     stage.fly(STEPS);
+    if ui.rung == Rung::Board {
+        stage.turn_to(SHIFT_CLOCK)?;
+        stage.fly(SHIFT_STEPS);
+    }
     stage.finish_record();
     stage.count()?;
     write_png(&stage.picture()?, None, &wish.out)
@@ -66,6 +76,10 @@ pub(crate) fn write_svg(sheet: &Sheet, ui: &UiState, size: (u32, u32), out: &Pat
     let mut flight = Flight::new(sheet.conditions.clone())?;
     follow(&mut flight, ui)?;
     flight.step(STEPS);
+    if ui.rung == Rung::Board {
+        flight.apply(Command::Clock(SHIFT_CLOCK))?;
+        flight.step(SHIFT_STEPS);
+    }
     flight.finish_record();
     files::write(out, section_svg(&flight, ui, size)?)
 }
@@ -96,6 +110,7 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
     let face = Face::new(flight.conditions())?;
     let section = SectionView {
         elevation: side.view(flight, ui),
+        board: board::view(flight, &side, None, ui),
         cross_section: across(side.view(flight, ui), &face, ui),
         plan: plan_view(flight, flight.frame().fields(), ui),
         wire: Some(wire.view(ui)),
@@ -110,7 +125,11 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         }),
         _ => still_drawing(&section, ui, points),
     };
-    let title = format!("Field {}: {}", ui.field + 1, flight.conditions().title);
+    let title = format!(
+        "{}: {}",
+        flight.conditions().field_title(ui.field),
+        flight.conditions().title
+    );
     Ok(svg(&drawing, &title, ui.theme))
 }
 
@@ -146,6 +165,7 @@ pub(crate) fn plan_view<'a>(
         window: ui.window.within(conditions.length_m() as f32),
         field_scale: FieldScale::of(frame.fields(), conditions.gap_m()),
         units: ui.units,
+        calm: ui.reduced_motion,
         labels: ui.labels,
         field_map: ui.field_map,
         theme: ui.theme,

@@ -9,7 +9,7 @@ use ashlane_lessons::engine::Card;
 use ashlane_panels::{command::UiCommand, faults::FaultSwitch, state::UiState};
 use ashlane_shared::{
     conditions::{Conditions, sheet::Sheet},
-    simulation::{Command, Follow, LoggedCommand},
+    simulation::{Clock, Command, Follow, LoggedCommand},
 };
 use bevy::{
     camera::RenderTarget,
@@ -98,6 +98,15 @@ impl Stage {
     /// A diameter that no grain can have.
     pub fn follow(&mut self, diameter_m: f64) -> Result<()> {
         let wish = Command::Follow(Some(Follow { diameter_m }));
+        Ok(self.app.world_mut().resource_mut::<Flight>().apply(wish)?)
+    }
+
+    /// Runs this clock from now on.
+    ///
+    /// # Errors
+    /// A plant clock that is too slow or too fast.
+    pub fn turn_to(&mut self, clock: Clock) -> Result<()> {
+        let wish = Command::Clock(clock);
         Ok(self.app.world_mut().resource_mut::<Flight>().apply(wish)?)
     }
 

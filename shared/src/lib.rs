@@ -4,6 +4,7 @@
 //! and solvers) into the [`simulation`] (state and step); [`checks`] compare what was counted with what theory says.
 //! It knows no window, no engine, no clock and no lesson.
 
+pub mod alarms;
 pub mod checks;
 pub mod conditions;
 pub mod count;

@@ -111,7 +111,7 @@ fn voltage_current_ui(ui: &mut Ui, section: &SectionView<'_>, state: &UiState, s
     };
     let set = view.energization;
     // Its key stands below it.
-    let drawing = voltage_current_drawing(set, state.units, [size[0], size[1] + 90.0]);
+    let drawing = voltage_current_drawing(set, view.name, state.units, [size[0], size[1] + 90.0]);
     let note = textbook_note(set, state.units);
     let lines = [voltage_current_check(set)];
     checked(
@@ -156,7 +156,12 @@ fn layer_curve_ui(
         .map(|field| field.layer_m)
         .filter(|layer_m| *layer_m > 0.0);
     let curve = LayerCurve::new(set, state.layer_ohm_m, thickness_m);
-    let drawing = layer_curve_drawing(&curve, state.units, [size[0], size[1] + 70.0]);
+    let drawing = layer_curve_drawing(
+        &curve,
+        energization.name,
+        state.units,
+        [size[0], size[1] + 70.0],
+    );
     let lines: Vec<CheckLine> = layer_curve_check(&curve, state.units).into_iter().collect();
     let name = "Current against voltage with a layer";
     checked(ui, (&drawing, name), &lines, None, state);

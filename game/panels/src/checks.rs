@@ -44,6 +44,15 @@ impl CheckLine {
             },
         }
     }
+
+    /// How far the two are apart, and how far they may be.
+    pub(crate) fn apart(&self) -> String {
+        format!(
+            "{} apart, {} allowed",
+            difference_text(self.difference.abs()),
+            percent_text(self.tolerance)
+        )
+    }
 }
 
 /// The lines of a view, for its place above the penetration.
@@ -61,11 +70,7 @@ pub fn lines_drawing(lines: &[CheckLine], width: f32) -> Drawing {
         drawing.verdict([20.0, y], 10.0, right, ink);
         drawing.bold([32.0, y], Anchor::Left, word, SMALL, ink);
         let left = 32.0 + text_width("disagree", SMALL, true) + 10.0;
-        let apart = format!(
-            "{} apart, {} allowed",
-            difference_text(line.difference.abs()),
-            percent_text(line.tolerance)
-        );
+        let apart = line.apart();
         let texts = [
             format!("{}: {} · {apart}", line.name, line.text),
             format!("{} · {apart}", line.text),

@@ -66,7 +66,7 @@ fn choices_ui(ui: &mut Ui, flight: &FlightView, out: &mut Vec<UiCommand>) {
 fn rap_ui(ui: &mut Ui, view: &AppView<'_>, out: &mut Vec<UiCommand>) {
     let menu = ui.menu_button("Rap now", |ui| {
         for field in 0..view.conditions.collector.fields {
-            if ui.button(format!("Field {}", field + 1)).clicked() {
+            if ui.button(view.conditions.field_title(field)).clicked() {
                 out.push(UiCommand::RapNow(field));
                 ui.close();
             }

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use ashlane_shared::{
+    alarms::AlarmCommand,
     conditions::Value,
     simulation::{Clock, Follow},
 };
@@ -53,6 +54,8 @@ pub enum UiCommand {
     ExportData(PathBuf),
     /// These faults are set from now on, and no others.
     Faults(Vec<FaultSwitch>),
+    /// What the operator says of alarms.
+    Alarm(AlarmCommand),
     /// Something about lessons.
     Lesson(LessonCommand),
     /// Take the message away.

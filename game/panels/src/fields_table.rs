@@ -27,7 +27,7 @@ pub(crate) fn fields_table_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) 
             }
             ui.end_row();
             for (index, field) in view.fields.iter().enumerate() {
-                ui.label(format!("{}", index + 1));
+                ui.label(view.conditions.field_number(index).to_string());
                 ui.label(voltages(field, state));
                 ui.label(format(
                     field.metered_a_m2(),
@@ -74,7 +74,13 @@ fn sparks_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState) {
         .iter()
         .enumerate()
         .filter(|(_, field)| field.sparks_per_min > 0.0)
-        .map(|(index, field)| format!("field {} {:.0}/min", index + 1, field.sparks_per_min))
+        .map(|(index, field)| {
+            (
+                view.conditions.short_field_name(index),
+                field.sparks_per_min,
+            )
+        })
+        .map(|(name, rate)| format!("{name} {rate:.0}/min"))
         .collect();
     if !sparking.is_empty() {
         let text = format!("sparks: {}", sparking.join(" · "));

@@ -16,6 +16,7 @@ use crate::{
     figure::figure_ui,
     lesson::lessons_ui,
     playback::playback_ui,
+    presenter,
     section::{Room, SectionView, chosen_part, foot_ui, ladder_ui, part_words_ui, section_ui},
     state::{Rung, Tab, UiState},
     strip::{STRIP_HEIGHT, strip_drawing},
@@ -83,7 +84,7 @@ pub fn layout_for_picture(
     Panel::bottom("strip")
         .frame(frame)
         .show(&mut root, |ui| strip_ui(ui, view, section, state));
-    cautioned_section_ui(&mut root, section, state)
+    cautioned_section_ui(&mut root, section, state, &mut Vec::new())
 }
 
 /// Draws the whole window into a given room; dialogs apart.
@@ -94,6 +95,11 @@ pub fn root_ui(
     state: &mut UiState,
     out: &mut Vec<UiCommand>,
 ) -> Room {
+    presenter::toggle_key(root, state, out);
+    presenter::set_least_line(root, state);
+    if state.presenting.is_some() {
+        return presenter::presenter_ui(root, view, section, state, out);
+    }
     keys(root, view, out);
     hide_key(root, state);
     let size = root.max_rect().size();
@@ -178,7 +184,7 @@ fn middle_ui(
             Panel::top("ladder")
                 .frame(frame)
                 .show(&mut middle, |ui| ladder_ui(ui, view, section, state, out));
-            room = cautioned_section_ui(&mut middle, section, state);
+            room = cautioned_section_ui(&mut middle, section, state, out);
         }
         Tab::Conditions => {
             let frame = Frame::new()
@@ -324,7 +330,12 @@ fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
 }
 
 /// The section with what belongs to it below it.
-fn cautioned_section_ui(ui: &mut Ui, section: &SectionView<'_>, state: &mut UiState) -> Room {
+fn cautioned_section_ui(
+    ui: &mut Ui,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) -> Room {
     foot_ui(ui, section, state);
     if let (Rung::Elevation, Some(part)) = (state.rung, chosen_part(state)) {
         let frame = Frame::new()
@@ -335,7 +346,7 @@ fn cautioned_section_ui(ui: &mut Ui, section: &SectionView<'_>, state: &mut UiSt
         });
     }
     let rect = ui.available_rect_before_wrap();
-    section_ui(ui, section, state, rect)
+    section_ui(ui, section, state, rect, out)
 }
 
 /// The checks of what is shown, then the penetration.

@@ -27,6 +27,7 @@ mod layout;
 pub mod lesson;
 pub mod plan;
 mod playback;
+pub mod presenter;
 pub mod section;
 pub mod state;
 pub mod strip;

@@ -1,9 +1,10 @@
 //! What only the presentation knows: units, sizes, what is open. Nothing here changes a computed number.
 
-use ashlane_shared::units::UnitSystem;
+use ashlane_shared::{alarms::Tag, units::UnitSystem};
 use serde::{Deserialize, Serialize};
 
 use crate::{
+    presenter::Presenting,
     theme::Theme,
     wire::WireLayer,
     zoom::{Eye, Zoom},
@@ -49,6 +50,10 @@ pub struct UiState {
     pub part: Option<&'static str>,
     /// The caution whose words are open, where there is little room.
     pub caution: Option<&'static str>,
+    /// The alarm whose words are open.
+    pub alarm: Option<Tag>,
+    /// How long an alarm is shelved, minutes of the plant.
+    pub shelf_minutes: f64,
     /// Resistivity of the layer in the chart of its curve, Ω·m; nothing is that of the sheet's dust.
     pub layer_ohm_m: Option<f64>,
     /// Whether names, rows and signs of the faults are hidden from the class.
@@ -59,6 +64,8 @@ pub struct UiState {
     pub dialog: Option<Dialog>,
     /// What is being typed as an answer.
     pub entry: Entry,
+    /// The presentation, while there is one.
+    pub presenting: Option<Presenting>,
 }
 
 /// An answer as typed so far.
@@ -93,11 +100,14 @@ impl Default for UiState {
             probe_m: None,
             part: None,
             caution: None,
+            alarm: None,
+            shelf_minutes: 30.0,
             layer_ohm_m: None,
             faults_hidden: false,
             tab: Tab::Section,
             dialog: None,
             entry: Entry::default(),
+            presenting: None,
         }
     }
 }

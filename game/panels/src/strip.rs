@@ -188,7 +188,7 @@ fn ticks(
 }
 
 /// The count with three standard errors and the number of parcels.
-fn counted_texts(agreement: &Agreement) -> (String, String) {
+pub(crate) fn counted_texts(agreement: &Agreement) -> (String, String) {
     let counted = agreement.counted;
     let error = 3.0 * counted.standard_error;
     let sample = format!("3σ, N = {}", thousands(agreement.parcels));
@@ -234,7 +234,7 @@ fn decades(agreement: &Agreement) -> (f64, f64) {
     (low, if high - low < 1.0 { low + 1.0 } else { high })
 }
 
-fn difference(agreement: &Agreement) -> String {
+pub(crate) fn difference(agreement: &Agreement) -> String {
     let difference = (agreement.counted.share - agreement.finite_mixing).abs();
     format!(
         "{} apart, {} allowed",

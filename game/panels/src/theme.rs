@@ -52,11 +52,21 @@ pub enum Ink {
     Control,
     /// A check that disagrees, a refused value.
     Trouble,
+    /// Mark of an alarm of high priority; alarms have their colours on the operator's panel and nowhere else.
+    AlarmHigh,
+    /// Mark of an alarm of medium priority.
+    AlarmMedium,
+    /// Mark of an alarm of low priority.
+    AlarmLow,
+    /// Outline and digit of such a mark.
+    AlarmEdge,
+    /// What a presenter draws on the picture.
+    Pen,
 }
 
 impl Ink {
     /// Every ink, for tests and legends.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 21] = [
         Self::Ground,
         Self::Panel,
         Self::Text,
@@ -73,6 +83,11 @@ impl Ink {
         Self::Laminar,
         Self::Control,
         Self::Trouble,
+        Self::AlarmHigh,
+        Self::AlarmMedium,
+        Self::AlarmLow,
+        Self::AlarmEdge,
+        Self::Pen,
     ];
 
     /// Red, green and blue, 0–255.
@@ -89,12 +104,17 @@ impl Ink {
             Self::HighVoltage => (0x00d5_8cb4, 0x009a_3f73),
             Self::Dust => (0x00e6_9f00, 0x00a6_5c00),
             Self::Uncharged => (0x00cf_d2d6, 0x006a_6e74),
-            Self::Gas => (0x0056_b4e9, 0x0000_72b2),
+            Self::Gas => (0x0056_b4e9, 0x0000_66a0),
             Self::FiniteMixing => (0x0019_b98d, 0x0000_7a58),
             Self::Deutsch => (0x00f0_f0f0, 0x0030_3030),
             Self::Laminar => (0x00b9_9be6, 0x0067_46a8),
             Self::Control => (0x0056_b4e9, 0x0000_6aa8),
             Self::Trouble => (0x00f0_7a3c, 0x00b8_4300),
+            Self::AlarmHigh => (0x00d5_5e00, 0x00d5_5e00),
+            Self::AlarmMedium => (0x00e6_9f00, 0x00e6_9f00),
+            Self::AlarmLow => (0x00f0_e442, 0x00f0_e442),
+            Self::AlarmEdge => (0x0000_0000, 0x0000_0000),
+            Self::Pen => (0x00f0_e442, 0x00c4_005a),
         };
         let hex: u32 = match theme {
             Theme::Dark => dark,
@@ -110,6 +130,13 @@ impl Ink {
         Color32::from_rgb(red, green, blue)
     }
 }
+
+/// A picture that a presenter took away.
+pub const BLACK_OUT: Color32 = Color32::BLACK;
+/// The same in white.
+pub const WHITE_OUT: Color32 = Color32::WHITE;
+/// What lies over everything that a spotlight leaves out.
+pub const DIMMED: Color32 = Color32::from_black_alpha(190);
 
 /// Height of a control that can be clicked, points.
 pub const TOUCH: f32 = 28.0;
@@ -194,7 +221,14 @@ mod tests {
         for theme in [Theme::Dark, Theme::Light] {
             for ink in Ink::ALL {
                 let needed = match ink {
-                    Ink::Ground | Ink::Panel | Ink::Rule => continue,
+                    // Of a mark of an alarm fill and outline stand out together: the next test.
+                    Ink::AlarmHigh
+                    | Ink::AlarmMedium
+                    | Ink::AlarmLow
+                    | Ink::AlarmEdge
+                    | Ink::Ground
+                    | Ink::Panel
+                    | Ink::Rule => continue,
                     Ink::Text | Ink::Faint | Ink::Trouble => 4.5,
                     _ => 3.0,
                 };
@@ -206,6 +240,27 @@ mod tests {
                     );
                 }
             }
+        }
+    }
+
+    #[test]
+    fn marks_of_alarms_stand_out_by_fill_or_outline_and_their_digits_can_be_read() {
+        let marks = [Ink::AlarmHigh, Ink::AlarmMedium, Ink::AlarmLow];
+        for theme in [Theme::Dark, Theme::Light] {
+            let ratio = |a: Ink, b: Ink| contrast(a.rgb(theme), b.rgb(theme));
+            for mark in marks {
+                // WCAG 2.2: 1.4.11 asks 3:1 of parts that carry meaning, 1.4.3 4.5:1 of the digit.
+                assert!(ratio(Ink::AlarmEdge, mark) >= 4.5, "{mark:?} in {theme:?}");
+                for ground in [Ink::Ground, Ink::Panel] {
+                    let (fill, edge) = (ratio(mark, ground), ratio(Ink::AlarmEdge, ground));
+                    assert!(fill.max(edge) >= 3.0, "{mark:?} on {ground:?} in {theme:?}");
+                }
+            }
+        }
+        // Okabe and Ito: vermillion, orange, yellow on #1B1B1B (training specification 6.1).
+        let on_dark = |ink: Ink| contrast(ink.rgb(Theme::Dark), [0x1b; 3]);
+        for (mark, told) in marks.into_iter().zip([4.45, 7.65, 13.03]) {
+            assert!((on_dark(mark) - told).abs() < 0.01, "{mark:?}");
         }
     }
 

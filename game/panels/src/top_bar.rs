@@ -6,6 +6,7 @@ use egui::{Button, RichText, Ui};
 use crate::{
     command::UiCommand,
     lesson::LessonCommand,
+    presenter::present,
     state::{Dialog, Purpose, TEXT_PERCENT, UiState},
     theme::{Ink, Theme},
     view::AppView,
@@ -176,5 +177,19 @@ fn look_ui(ui: &mut Ui, state: &mut UiState) {
         .clicked()
     {
         state.theme = other;
+    }
+    let motion = ui.selectable_label(!state.reduced_motion, "Motion");
+    if motion
+        .on_hover_text("The drawing travels from one scale to the next; without, it cuts")
+        .clicked()
+    {
+        state.reduced_motion = !state.reduced_motion;
+    }
+    if ui
+        .button("Present")
+        .on_hover_text("Drawing, one reading, one sentence, large enough for a class (F5)")
+        .clicked()
+    {
+        present(state);
     }
 }

@@ -81,6 +81,7 @@ impl SideStand {
             step: frame.step(),
             units: ui.units,
             labels: ui.labels,
+            calm: ui.reduced_motion,
             eye: ui.eye,
         }
     }
@@ -89,7 +90,7 @@ impl SideStand {
 /// The electrical set of one field with what its recorder wrote.
 #[derive(Debug)]
 pub(crate) struct SetStand {
-    number: usize,
+    name: String,
     energization: FieldEnergization,
     trace: Trace,
 }
@@ -103,7 +104,7 @@ impl SetStand {
         let field = field.min(conditions.collector.fields.saturating_sub(1));
         let energization = energization_of(conditions, electrics(conditions)?.as_ref(), field)?;
         Ok(Self {
-            number: field + 1,
+            name: conditions.field_name(field),
             trace: energization.trace(TRACE_SEED, TRACE_S)?,
             energization,
         })
@@ -114,7 +115,7 @@ impl SetStand {
         EnergizationView {
             energization: &self.energization,
             trace: &self.trace,
-            number: self.number,
+            name: &self.name,
             units: ui.units,
         }
     }

@@ -13,7 +13,7 @@ use ashlane_shared::conditions::nearest;
 pub const VIEWS: [(&str, &str); 8] = [
     (
         "panel",
-        "readings board: kV, current, sparks, power, hoppers, gas at both ends",
+        "operator’s panel after a shift of 8 h on the plant clock: alarms, values, trends",
     ),
     (
         "cross-section",

@@ -173,7 +173,7 @@ pub(super) struct CoronaWords {
 const PICTURE_HELP: &str = "\
 Views:
   plan           one gas passage from above, with its agreement strip
-  panel          readings board: kV, current, sparks, power, hoppers, gas at both ends
+  panel          operator’s panel after a shift of 8 h on the plant clock: alarms, values, trends
   cross-section  across the gas: passages side by side, the gas over the face, hoppers
   elevation      the whole machine from the side, to scale, with dust, hoppers and readings
   wire           one wire between its plates: field, ion paths, current on the plates

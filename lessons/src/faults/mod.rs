@@ -4,6 +4,8 @@
 //! conditions. Its signs stand here in words, and a test holds them against the model.
 
 mod air_leak;
+#[cfg(test)]
+mod alarm_tests;
 mod close_clearance;
 mod dead_short;
 mod dusty_wires;

@@ -15,6 +15,7 @@ mod nearest;
 mod parts;
 mod rebase;
 pub mod sheet;
+mod site_names;
 mod sites;
 mod words;
 
@@ -32,4 +33,5 @@ pub use model::{
 pub use nearest::nearest;
 pub use parts::{PARTS, Part, find_part};
 pub use rebase::Rebased;
+pub use site_names::capitalised;
 pub use sites::{SITES, demonstration, demonstration_sheet};

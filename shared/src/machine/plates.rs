@@ -9,6 +9,8 @@ use crate::{
 
 /// How long a blow is news, s: a sheet from plates of 16 m is down after 1.8 s.
 const NEWS_S: f64 = 4.0;
+/// Share of the way from one blow to the next at which a shaft waits for it.
+const BEFORE: f64 = 0.999;
 
 /// The plates of one field at the drawn passage, which is the one that the hammers reach first.
 ///
@@ -71,6 +73,18 @@ impl Turn {
     #[must_use]
     pub fn is_news(&self, step: u64) -> bool {
         age_s(step, self.step) < NEWS_S.max(self.next_s)
+    }
+
+    /// Share of a turn that the shaft has made since its first blow, 0 to 1: on to the next blow evenly, at the latest to just
+    /// before it; after the last blow it stands.
+    #[must_use]
+    pub fn turned(&self, step: u64) -> f64 {
+        let onwards = if self.next_s > 0.0 {
+            (age_s(step, self.step) / self.next_s).min(BEFORE)
+        } else {
+            0.0
+        };
+        ((self.blow.0 as f64 - 1.0).max(0.0) + onwards) / self.blow.1.max(1) as f64
     }
 }
 

@@ -1,6 +1,6 @@
 //! The rows of hoppers as somebody would see them who looks inside at this moment.
 
-use super::Plant;
+use super::{Plant, reading::falling_kg_s};
 use crate::physics::PhysicsError;
 
 /// One row of hoppers.
@@ -16,6 +16,9 @@ pub struct HopperState {
     pub filled: f64,
     /// Whether the level alarm is on.
     pub alarm: bool,
+    /// Time until it is, at the rate at which ash falls in the long run and if nobody empties the row, s; nothing where no
+    /// rates have been counted.
+    pub until_alarm_s: Option<f64>,
 }
 
 impl Plant {
@@ -24,15 +27,18 @@ impl Plant {
     /// # Errors
     /// A formula refused the state.
     pub fn hoppers(&self) -> Result<Vec<HopperState>, PhysicsError> {
-        let state = |row: &super::HopperRow| {
+        let state = |(field, row): (usize, &super::HopperRow)| {
+            let falling_kg_s = falling_kg_s(self, field);
+            let until_alarm_s = row.until_alarm_s(falling_kg_s)?;
             Ok(HopperState {
                 ash_kg: row.total_kg(),
                 height_m: row.height_m(),
                 level: row.level()?,
                 filled: row.filled(),
                 alarm: row.is_alarmed()?,
+                until_alarm_s: (falling_kg_s > 0.0).then_some(until_alarm_s),
             })
         };
-        self.rows.iter().map(state).collect()
+        self.rows.iter().enumerate().map(state).collect()
     }
 }

@@ -49,6 +49,7 @@ pub use row::{ALARM_LEVEL, OUTLET_SHARE, ROOM_M};
 pub use segments::{SEGMENTS_ALONG, SEGMENTS_HIGH};
 use segments::{height_shares, segment_shares};
 use shaft::Shaft;
+pub use shaft::struck_groups;
 use silo::Silo;
 pub use silo::{AshReading, AshRoute};
 use water::Water;

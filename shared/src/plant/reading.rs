@@ -162,7 +162,7 @@ fn caught_kg_s(plant: &Plant, field: usize) -> f64 {
 }
 
 /// Ash that falls into the hoppers of a field in the long run, kg/s: what comes to lie there less what its raps send back.
-fn falling_kg_s(plant: &Plant, field: usize) -> f64 {
+pub(super) fn falling_kg_s(plant: &Plant, field: usize) -> f64 {
     let reentrained = plant.conditions.returned_share();
     let arriving = plant.worn.arriving(reentrained)[field];
     (1.0 - reentrained) * arriving * plant.conditions.inlet_mass_kg_s()

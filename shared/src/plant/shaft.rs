@@ -12,6 +12,12 @@ use crate::{
 /// Teaching value, no source.
 const MOST_GROUPS: usize = 32;
 
+/// Groups into which the plates of a field are divided, struck one after the other in a turn.
+#[must_use]
+pub fn struck_groups(conditions: &Conditions) -> usize {
+    MOST_GROUPS.min(conditions.collector.passages + 1)
+}
+
 /// When the groups of a field are struck.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Shaft {
@@ -30,7 +36,7 @@ impl Shaft {
     pub(super) fn new(conditions: &Conditions, field: usize) -> Self {
         let interval_s = conditions.rapping.interval_s[field];
         Self {
-            groups: MOST_GROUPS.min(conditions.collector.passages + 1),
+            groups: struck_groups(conditions),
             next_group: 0,
             next_strike_s: interval_s,
             turn_began_s: interval_s,

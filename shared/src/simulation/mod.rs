@@ -20,6 +20,7 @@ mod parcels;
 mod passage;
 mod puff;
 mod sizes;
+mod sparks;
 mod step;
 mod streams;
 mod vector_math;
@@ -38,6 +39,7 @@ pub use frame::{Frame, Grain};
 pub use gas_along::{GasAlong, GasStation, fan_share_w, gas_along, gas_at_face};
 pub use gusts::INTENSITY as GUST_INTENSITY;
 pub use ledger::{Account, Ledger};
+pub use sparks::{Spark, recent_sparks, sparks_so_far};
 pub use step::TIME_STEP_S;
 pub use streams::{spark_stream, struck_field};
 

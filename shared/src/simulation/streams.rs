@@ -25,6 +25,8 @@ pub(crate) enum Purpose {
     Face = 5,
     /// Where a fault strikes.
     Faults = 6,
+    /// When and where sparks are drawn.
+    SparkPlaces = 7,
 }
 
 /// The key of one purpose in one chunk: seed, chunk and purpose side by side, so no two streams share one.

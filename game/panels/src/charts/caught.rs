@@ -44,7 +44,7 @@ pub fn caught_drawing(
     units: UnitSystem,
     width: f32,
 ) -> Option<Drawing> {
-    let bars = bars(count)?;
+    let bars = bars(count, conditions)?;
     let mut drawing = Drawing::new([width, caught_height(bars.len() - 1)]);
     let title = "Where the dust ends";
     drawing.bold([2.0, 12.0], Anchor::Left, title, BODY, Ink::Text);
@@ -101,7 +101,7 @@ pub fn caught_drawing(
     Some(drawing)
 }
 
-fn bars(count: &CountView<'_>) -> Option<Vec<Bar>> {
+fn bars(count: &CountView<'_>, conditions: &Conditions) -> Option<Vec<Bar>> {
     let result = count.result?;
     let solved = count
         .theory
@@ -111,7 +111,7 @@ fn bars(count: &CountView<'_>) -> Option<Vec<Bar>> {
         .iter()
         .enumerate()
         .map(|(index, field)| Bar {
-            name: format!("field {}", index + 1),
+            name: conditions.short_field_name(index),
             share: field.collected,
             solved: solved
                 .as_ref()

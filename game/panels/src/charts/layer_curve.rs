@@ -49,14 +49,19 @@ impl<'a> LayerCurve<'a> {
     }
 }
 
-/// Draws the chart in this size.
+/// Draws the chart of the field of this name in this size.
 #[must_use]
-pub fn layer_curve_drawing(curve: &LayerCurve<'_>, units: UnitSystem, size: Point) -> Drawing {
+pub fn layer_curve_drawing(
+    curve: &LayerCurve<'_>,
+    name: &str,
+    units: UnitSystem,
+    size: Point,
+) -> Drawing {
     let mut drawing = Drawing::new(size);
     let set = curve.set;
     let titles = [
-        format!("What a layer does to the curve, field {}", set.field + 1),
-        format!("Curve with a layer, field {}", set.field + 1),
+        format!("What a layer does to the curve, {name}"),
+        format!("Curve with a layer, {name}"),
     ];
     let title = fitting(&titles, 0.85 * (size[0] - 4.0));
     drawing.bold([2.0, 12.0], Anchor::Left, title, BODY, Ink::Text);

@@ -20,6 +20,7 @@ pub use trends::{
     PlantView, hoppers_checks, hoppers_drawing, layers_checks, layers_drawing, stack_checks,
     stack_drawing,
 };
+pub(crate) use trends::{hour_ticks, reduced, steps};
 pub use voltage_current::{textbook_note, voltage_current_check, voltage_current_drawing};
 
 /// Like [`plain_number`], and 0 as 0.

@@ -22,13 +22,18 @@ const LIMIT_SHOWN: f64 = 4.0;
 /// Height of a line of the key.
 const LINE: f32 = 17.0;
 
-/// Draws the chart in this size.
+/// Draws the chart of the field of this name in this size.
 #[must_use]
-pub fn voltage_current_drawing(set: &FieldEnergization, units: UnitSystem, size: Point) -> Drawing {
+pub fn voltage_current_drawing(
+    set: &FieldEnergization,
+    name: &str,
+    units: UnitSystem,
+    size: Point,
+) -> Drawing {
     let mut drawing = Drawing::new(size);
     let titles = [
-        format!("Current against voltage, field {}", set.field + 1),
-        format!("Current, voltage, field {}", set.field + 1),
+        format!("Current against voltage, {name}"),
+        format!("Current, voltage, {name}"),
     ];
     let title = fitting(&titles, 0.85 * (size[0] - 14.0));
     drawing.bold([10.0, 13.0], Anchor::Left, title, BODY, Ink::Text);

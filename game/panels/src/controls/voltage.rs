@@ -80,7 +80,7 @@ fn field_ui(
         .get(index)
         .copied()
         .unwrap_or(wanted[index]);
-    let name = format!("Field {}", index + 1);
+    let name = view.controls.field_title(index);
     let one = Control {
         label: &name,
         symbol: "V",

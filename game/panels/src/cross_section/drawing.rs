@@ -2,7 +2,7 @@
 
 use ashlane_shared::units::Dimension;
 
-use super::{CrossSectionView, parts};
+use super::{CrossSectionView, parts, rappers};
 use crate::{
     cividis,
     drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
@@ -63,7 +63,7 @@ pub fn drawing(view: &CrossSectionView<'_>, size: Point) -> Drawing {
     map(&mut drawing, view, &places);
     parts::casing(&mut drawing, view, &places);
     parts::passages(&mut drawing, view, &places);
-    parts::hammers(&mut drawing, view, &places);
+    rappers::rappers(&mut drawing, view, &places);
     parts::roof(&mut drawing, view, &places);
     parts::hoppers(&mut drawing, view, &places);
     heading(&mut drawing, view);

@@ -2,6 +2,7 @@
 
 mod drawing;
 mod parts;
+mod rappers;
 
 pub use drawing::drawing;
 
@@ -13,6 +14,9 @@ use crate::{
     elevation::{ElevationView, Measures},
     theme::Theme,
 };
+
+/// Where the two supports of a frame stand, as shares of the width from the middle.
+const SUPPORTS: [f64; 2] = [-0.32, 0.32];
 
 /// Everything the section shows.
 #[derive(Clone, Copy, Debug)]

@@ -1,23 +1,23 @@
 //! What stands across the gas: walls, plates and wires, the shaft of the hammers, roof, hoppers side by side, names.
 
 use ashlane_shared::{
+    conditions::Rapper,
     plant::OUTLET_SHARE,
     units::{Dimension, number_text},
 };
 
 use super::{
-    CrossSectionView,
+    CrossSectionView, SUPPORTS,
     drawing::{Places, WALL_M},
 };
 use crate::{
-    drawing::{Anchor, Drawing, Item, Point, rows_of_names, text_width},
+    drawing::{Anchor, Drawing, Item, Name, Point, rows_of_names, text_width},
+    elevation::{ANVIL_M, LOWER_FRAME_M, UPPER_FRAME_M, electrode, site_words},
     theme::{Ink, SMALL},
 };
 
 /// Width of a wall on the drawing, points.
 const WALL: f32 = 2.5;
-/// Where the two supports of a frame stand, as shares of the width from the middle.
-const SUPPORTS: [f64; 2] = [-0.32, 0.32];
 
 pub(super) fn casing(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
     let measures = view.measures();
@@ -51,9 +51,10 @@ pub(super) fn casing(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
     }
 }
 
-/// Plates on edge, and the wires in the middle of every passage with their frames.
+/// Plates on edge, and the electrodes in the middle of every passage with their frames.
 pub(super) fn passages(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
-    let collector = &view.machine.conditions.collector;
+    let conditions = view.machine.conditions;
+    let collector = &conditions.collector;
     let (width_m, plate_m) = (view.width_m(), collector.plate_height_m);
     let x_m = |spacings: f64| spacings * collector.plate_spacing_m - 0.5 * width_m;
     for plate in 0..=collector.passages {
@@ -64,14 +65,12 @@ pub(super) fn passages(drawing: &mut Drawing, view: &CrossSectionView<'_>, place
             1.6,
         );
     }
-    let (upper_m, lower_m) = (plate_m + 0.2, -0.35);
+    let (upper_m, lower_m) = (plate_m + UPPER_FRAME_M, -LOWER_FRAME_M);
+    let at = |x_m: f64, height_m: f64| places.at(x_m, height_m);
     for passage in 0..collector.passages {
-        let x_m = x_m(passage as f64 + 0.5);
-        drawing.line(
-            [places.at(x_m, upper_m), places.at(x_m, lower_m)],
-            Ink::Electrode,
-            0.8,
-        );
+        let place = (x_m(passage as f64 + 0.5), upper_m, lower_m);
+        let kind = conditions.appearance.electrode;
+        electrode(drawing, kind, place, places.scale, &at);
     }
     let ends_m = (x_m(0.5), x_m(collector.passages as f64 - 0.5));
     for height_m in [upper_m, lower_m] {
@@ -81,35 +80,12 @@ pub(super) fn passages(drawing: &mut Drawing, view: &CrossSectionView<'_>, place
             1.8,
         );
     }
-    let beam_m = plate_m + 0.5;
+    let beam_m = view.measures().beam_m();
     drawing.line(
         [places.at(x_m(0.0), beam_m), places.at(-x_m(0.0), beam_m)],
         Ink::Metal,
         3.0,
     );
-}
-
-/// The shaft below the plates with one hammer a plate, each turned a little further than the one before.
-pub(super) fn hammers(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
-    let collector = &view.machine.conditions.collector;
-    let half_m = 0.5 * view.width_m();
-    let shaft_m = -0.12;
-    drawing.line(
-        [
-            places.at(-half_m - WALL_M - 0.25, shaft_m),
-            places.at(half_m, shaft_m),
-        ],
-        Ink::Metal,
-        1.4,
-    );
-    let plates = collector.passages + 1;
-    for plate in 0..plates {
-        let x_m = plate as f64 * collector.plate_spacing_m - half_m;
-        let turned = std::f64::consts::TAU * plate as f64 / plates as f64;
-        let head = places.at(x_m, shaft_m + 0.22 * turned.cos());
-        drawing.line([places.at(x_m, shaft_m), head], Ink::Metal, 1.0);
-        drawing.dot(head, (0.05 * places.scale).max(1.3), Ink::Metal);
-    }
 }
 
 /// Insulators in their boxes and the transformer-rectifier of the first field.
@@ -202,14 +178,15 @@ pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
     let percent = |share: f64| number_text((1e4 * share).round() / 100.0, 3);
     let through = collector.sneakage * collector.hopper_share;
     let over = collector.sneakage - through;
+    let named = |key, ours| site_words(view.machine.conditions, key, ours);
     let upper = vec![
         (
             places.at(SUPPORTS[0] * width_m, measures.roof_m + 0.5),
-            "support insulator in its heated box".to_owned(),
+            named("support_insulator", "support insulator in its heated box"),
         ),
         (
             places.at(0.3, measures.roof_m + 1.2),
-            "transformer-rectifier".to_owned(),
+            named("tr_set", "transformer-rectifier"),
         ),
     ];
     let lower = vec![(
@@ -217,10 +194,7 @@ pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
         format!("over the top: {} % of the gas a field", percent(over)),
     )];
     let foot = vec![
-        (
-            places.at(-0.42 * width_m, -0.12),
-            "shaft with a hammer a plate".to_owned(),
-        ),
+        rapper_name(view, places),
         (
             places.at(0.1 * width_m, measures.brim_m - 0.25),
             format!("through the hoppers: {} %", percent(through)),
@@ -228,6 +202,21 @@ pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
     ];
     let foot_y = drawing.size[1] - 32.0;
     rows_of_names(drawing, vec![(34.0, upper), (50.0, lower), (foot_y, foot)]);
+}
+
+/// What raps the plates, at one of its hammers or at the rod nearest to the wall.
+fn rapper_name(view: &CrossSectionView<'_>, places: &Places) -> Name {
+    let (measures, width_m) = (view.measures(), view.width_m());
+    match view.machine.conditions.appearance.rapper {
+        Rapper::TumblingHammer => (
+            places.at(-0.42 * width_m, ANVIL_M),
+            "shaft with a tumbling hammer a plate: staggered".to_owned(),
+        ),
+        Rapper::RoofRapper => (
+            places.at(-0.5 * width_m, measures.beam_m()),
+            "beam that roof rappers strike through rods".to_owned(),
+        ),
+    }
 }
 
 /// Level and mass of the first row.

@@ -2,10 +2,12 @@
 
 mod leaders;
 mod paint;
+pub(crate) mod sparks;
 mod svg;
 mod text;
 
 pub(crate) use leaders::{Name, rows_of_names};
+pub(crate) use paint::least_line;
 pub use paint::paint;
 pub(crate) use paint::paint_placed;
 pub use svg::svg;

@@ -1,8 +1,8 @@
 //! A drawing on the screen.
 
 use egui::{
-    Align2, Color32, CornerRadius, FontId, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind,
-    vec2,
+    Align2, Color32, Context, CornerRadius, FontId, Id, Mesh, Painter, Pos2, Rect, Shape, Stroke,
+    StrokeKind, vec2,
 };
 
 use super::{Anchor, Drawing, Item, Point};
@@ -13,7 +13,12 @@ use crate::{
 
 /// Paints a drawing with its top left corner at `origin`.
 pub fn paint(drawing: &Drawing, painter: &Painter, origin: Pos2, theme: Theme) {
-    let brush = Brush { origin, theme };
+    let least = painter.ctx().data(|data| data.get_temp(least_line_id()));
+    let brush = Brush {
+        origin,
+        theme,
+        least: least.unwrap_or_default(),
+    };
     // The many rectangles of a map go as one mesh: quick, and without seams between them.
     let mut map = Mesh::default();
     for item in &drawing.items {
@@ -65,9 +70,19 @@ pub(crate) fn paint_placed(
     }
 }
 
+/// Says how thin a line may be in this window, points; thinner ones are widened.
+pub(crate) fn least_line(context: &Context, width: f32) {
+    context.data_mut(|data| data.insert_temp(least_line_id(), width));
+}
+
+fn least_line_id() -> Id {
+    Id::new("least width of a line")
+}
+
 struct Brush {
     origin: Pos2,
     theme: Theme,
+    least: f32,
 }
 
 impl Brush {
@@ -84,7 +99,7 @@ impl Brush {
     }
 
     fn stroke(&self, width: f32, ink: Ink) -> Stroke {
-        Stroke::new(width, ink.colour(self.theme))
+        Stroke::new(width.max(self.least), ink.colour(self.theme))
     }
 
     fn stroked(&self, item: &Item) -> Shape {

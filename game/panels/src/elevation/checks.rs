@@ -30,8 +30,8 @@ pub fn checks(view: &ElevationView<'_>) -> Vec<CheckLine> {
     vec![CheckLine::of_ratio(
         "ash under the drawn level, by the prismoidal formula, against the books",
         format!(
-            "row {}: {} and {}",
-            index + 1,
+            "{}: {} and {}",
+            view.conditions.part_name_of_field("hopper", index),
             view.text(drawn_kg, Dimension::Mass),
             view.text(row.ash_kg, Dimension::Mass)
         ),

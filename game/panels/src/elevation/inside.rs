@@ -1,9 +1,15 @@
-//! Inside the casing: plates that hang from their beams, discharge electrodes in the high-voltage frame, hammers, layers.
+//! Inside the casing: plates that hang from their beams, with the dust on them; electrodes and rappers have their own files.
 
 use ashlane_shared::machine::FieldPlates;
 
-use super::{ElevationPlaces, ElevationView, measures::LOWER_FRAME_M};
-use crate::{drawing::Drawing, theme::Ink};
+use super::{ElevationPlaces, ElevationView, electrodes::electrodes, rappers::rappers};
+use crate::{
+    drawing::{
+        Drawing,
+        sparks::{mark, marked},
+    },
+    theme::Ink,
+};
 
 /// Layers are as dark as their thickness: so much of the plate is covered at this thickness, m.
 const FULL_LAYER_M: f64 = 8e-3;
@@ -13,8 +19,25 @@ pub(super) fn fields(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
     for field in 0..places.measures.fields {
         let plates = view.plates.get(field);
         plate(drawing, plates, places, field, view.step);
-        wires(drawing, view, places, field);
-        hammers(drawing, places, field);
+        electrodes(drawing, view, places, field);
+    }
+    rappers(drawing, view, places);
+    if !view.calm {
+        sparks(drawing, view, places);
+    }
+}
+
+/// Marks of the sparks that have just been.
+fn sparks(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
+    let measures = &places.measures;
+    for (index, field) in view.fields.iter().enumerate().take(measures.fields) {
+        for spark in marked(index, field.sparks_per_min, view.step) {
+            let x_m = measures.field_at_m(index) + spark.along * measures.field_m;
+            let at = places.at(x_m, spark.height * measures.plate_m);
+            if places.shows(at) {
+                mark(drawing, &spark, at, 1.0);
+            }
+        }
     }
 }
 
@@ -57,7 +80,7 @@ fn plate(
     for x in [min[0], max[0]] {
         drawing.line([[x, min[1]], [x, max[1]]], Ink::Metal, 1.2);
     }
-    let beam_m = measures.plate_m + 0.45;
+    let beam_m = measures.beam_m();
     drawing.line(
         [places.at(from_m, beam_m), places.at(to_m, beam_m)],
         Ink::Metal,
@@ -71,57 +94,4 @@ fn plate(
             1.2,
         );
     }
-}
-
-/// Every wire of the field, between an upper and a lower frame that hang on the support insulators.
-fn wires(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces, field: usize) {
-    let measures = &places.measures;
-    let count = view.conditions.wires_per_field();
-    let pitch_m = measures.field_m / f64::from(count);
-    let (upper_m, lower_m) = (measures.plate_m + 0.2, -LOWER_FRAME_M);
-    let from_m = measures.field_at_m(field);
-    let wire_m = |wire: f64| from_m + (wire + 0.5) * pitch_m;
-    let last = f64::from(count.saturating_sub(1));
-    for wire in 0..count {
-        let x_m = wire_m(f64::from(wire));
-        drawing.line(
-            [places.at(x_m, upper_m), places.at(x_m, lower_m)],
-            Ink::Electrode,
-            0.7,
-        );
-    }
-    for height_m in [upper_m, lower_m] {
-        drawing.line(
-            [
-                places.at(wire_m(0.0), height_m),
-                places.at(wire_m(last), height_m),
-            ],
-            Ink::HighVoltage,
-            1.8,
-        );
-    }
-}
-
-/// The shaft of the plate hammers at the bottom edge, and the anvil that they strike.
-fn hammers(drawing: &mut Drawing, places: &ElevationPlaces, field: usize) {
-    let measures = &places.measures;
-    let x_m = measures.field_at_m(field) + measures.field_m + 0.22;
-    let shaft = places.at(x_m, -0.1);
-    drawing.line(
-        [places.at(x_m, -0.1), places.at(x_m - 0.05, 0.28)],
-        Ink::Metal,
-        1.2,
-    );
-    drawing.dot(
-        places.at(x_m - 0.08, 0.28),
-        (0.09 * places.scale).max(1.5),
-        Ink::Metal,
-    );
-    drawing.dot(shaft, (0.07 * places.scale).max(1.5), Ink::Metal);
-    let anvil = measures.field_at_m(field) + measures.field_m;
-    drawing.line(
-        [places.at(anvil, 0.28), places.at(anvil + 0.1, 0.28)],
-        Ink::Metal,
-        2.4,
-    );
 }

@@ -1,6 +1,7 @@
 //! Names with leader lines in rows above and below the machine, and what the instruments at its ends show.
 
 use ashlane_shared::{
+    conditions::{Electrode, Rapper},
     physics::gas_path::pressure::Station,
     simulation::GasAlong,
     units::{Dimension, number_text},
@@ -9,7 +10,9 @@ use ashlane_shared::{
 use super::{
     ElevationPlaces, ElevationView,
     ducts::{across_nozzle_m, plates_at_m},
+    rappers::{ARM_M, roof_rapper_m, shaft_m},
     roof::{SET_M, SUPPORTS},
+    site_names::site_words,
 };
 use crate::drawing::{Drawing, Name, rows_of_names};
 
@@ -22,7 +25,7 @@ pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
     let mut rows = vec![
         (FIRST, upper_names(view, places)),
         (FIRST + ROW, lower_names(view, places)),
-        (foot, foot_names(places)),
+        (foot, foot_names(view, places)),
     ];
     // Of what is not shown there is no name.
     for (_, names) in &mut rows {
@@ -40,19 +43,31 @@ fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     vec![
         (
             places.at(measures.riser_at_m(), measures.axis_m()),
-            format!("turning vanes{}", gas_words(view, Station::InletDuct)),
+            format!(
+                "{}{}",
+                named(view, "turning_vanes", "turning vanes"),
+                gas_words(view, Station::InletDuct)
+            ),
         ),
         (
             places.at(support_m, measures.roof_m + 0.6),
-            "support insulator in its heated box".to_owned(),
+            named(
+                view,
+                "support_insulator",
+                "support insulator in its heated box",
+            ),
         ),
         (
             places.at(set_m, measures.roof_m + 0.9),
-            "transformer-rectifier".to_owned(),
+            named(view, "tr_set", "transformer-rectifier"),
         ),
         (
             places.at(measures.stack_at_m(), measures.roof_m),
-            format!("stack{}", gas_words(view, Station::Stack)),
+            format!(
+                "{}{}",
+                named(view, "stack", "stack"),
+                gas_words(view, Station::Stack)
+            ),
         ),
     ]
 }
@@ -66,7 +81,10 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     if let Some(x_m) = plates_at_m(view, measures).first() {
         let (_, high_m) = across_nozzle_m(measures, *x_m);
         let target = places.at(*x_m, high_m - 0.6);
-        names.push((target, "perforated distribution plate".to_owned()));
+        names.push((
+            target,
+            named(view, "distribution_plate", "perforated distribution plate"),
+        ));
     }
     names.extend([
         (
@@ -74,44 +92,81 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
                 measures.field_at_m(0) + 0.4 * measures.field_m,
                 0.9 * measures.plate_m,
             ),
-            "discharge electrodes".to_owned(),
+            named(
+                view,
+                "discharge_electrode",
+                electrode_words(view.conditions.appearance.electrode),
+            ),
         ),
         (
             places.at(frame_m, measures.plate_m + 0.2),
-            "high-voltage frame".to_owned(),
+            named(view, "high_voltage_frame", "high-voltage frame"),
         ),
         (
             places.at(plate_m, 0.75 * measures.plate_m),
-            "collecting plate, grounded".to_owned(),
+            named(view, "collecting_electrode", "collecting plate, grounded"),
         ),
     ]);
     names
 }
 
-fn foot_names(places: &ElevationPlaces) -> Vec<Name> {
+fn foot_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
     let measures = &places.measures;
     let last = measures.fields.saturating_sub(1);
     let outlet_m = measures.brim_m - measures.hopper_m;
-    let hammer_m = measures.field_at_m(0) + measures.field_m + 0.14;
     let middle_m = measures.field_at_m(1.min(last)) + 0.5 * measures.field_m;
     vec![
-        (
-            places.at(hammer_m, 0.28),
-            "tumbling hammer on its anvil".to_owned(),
-        ),
+        rapper_name(view, places),
         (
             places.at(middle_m, outlet_m - 0.5),
-            "knife gate, airlock".to_owned(),
+            named(view, "airlock", "knife gate, airlock"),
         ),
         (
             places.at(measures.walls_m().1 - 0.3, outlet_m - 1.05),
-            "ash conveyor".to_owned(),
+            named(view, "ash_conveyor", "ash conveyor"),
         ),
         (
             places.at(measures.fan_at_m(), measures.ground_m() + 0.8),
-            "ID fan".to_owned(),
+            named(view, "fan", "ID fan"),
         ),
     ]
+}
+
+/// What the site calls a part, else these words.
+fn named(view: &ElevationView<'_>, key: &str, ours: &str) -> String {
+    site_words(view.conditions, key, ours)
+}
+
+/// What raps the plates of the first field, where it strikes.
+fn rapper_name(view: &ElevationView<'_>, places: &ElevationPlaces) -> Name {
+    let measures = &places.measures;
+    match view.conditions.appearance.rapper {
+        Rapper::TumblingHammer => {
+            let (x_m, shaft_m) = shaft_m(measures, 0);
+            let strikes = places.at(x_m, shaft_m - ARM_M);
+            (
+                strikes,
+                named(view, "plate_rapper", "tumbling hammer on its anvil"),
+            )
+        }
+        Rapper::RoofRapper => {
+            let strikes = places.at(roof_rapper_m(measures, 0), measures.beam_m());
+            (
+                strikes,
+                named(view, "plate_rapper", "rod of a roof rapper on its beam"),
+            )
+        }
+    }
+}
+
+/// The electrodes by their kind.
+fn electrode_words(kind: Electrode) -> &'static str {
+    match kind {
+        Electrode::Wire => "discharge electrodes: wires in a frame",
+        Electrode::WeightedWire => "discharge electrodes: weighted wires",
+        Electrode::RigidMast => "discharge electrodes: rigid masts",
+        Electrode::SpikedStrip => "discharge electrodes: spiked strips",
+    }
 }
 
 /// Temperature, oxygen and draught at a station.

@@ -9,12 +9,14 @@ use ashlane_shared::{
     simulation::GasAlong,
 };
 
+use crate::zoom::Eye;
+
 /// Walkway between two fields and before the first, m; common practice, no source.
 const WALKWAY_M: f64 = 0.9;
 /// From the upper edge of the plates to the hot roof: hanger beams and high-voltage frame, m; common practice, no source.
 const UPPER_M: f64 = 1.3;
 /// From the lower edge of the plates to the lower high-voltage frame, m; common practice, no source.
-pub(super) const LOWER_FRAME_M: f64 = 0.35;
+pub(crate) const LOWER_FRAME_M: f64 = 0.35;
 /// Slope of the nozzle walls from the axis, as height over length; common practice, no source.
 const NOZZLE_SLOPE: f64 = 1.0;
 /// From the hopper outlets to the ground: airlock, conveyor and headroom, m; common practice, no source.
@@ -109,6 +111,11 @@ impl Measures {
         0.5 * (self.roof_m + self.brim_m)
     }
 
+    /// Height of the beams that the plates hang from, m; common practice, no source.
+    pub(crate) fn beam_m(&self) -> f64 {
+        self.plate_m + 0.45
+    }
+
     /// Height of the ground, m.
     pub(crate) fn ground_m(&self) -> f64 {
         self.brim_m - self.hopper_m - HEADROOM_M
@@ -127,6 +134,15 @@ impl Measures {
     /// Where the middle of the fan stands, m.
     pub(super) fn fan_at_m(&self) -> f64 {
         self.walls_m().1 + self.nozzle_m + DUCT_M + 0.5 * self.fan_m
+    }
+
+    /// The whole machine, with its middle.
+    pub(crate) fn whole_eye(&self) -> Eye {
+        let [left, bottom, right, top] = self.extent_m();
+        Eye {
+            centre_m: [0.5 * (left + right) as f32, 0.5 * (bottom + top) as f32],
+            ..Eye::WHOLE
+        }
     }
 
     /// Left, bottom, right, top of all that is drawn, m.

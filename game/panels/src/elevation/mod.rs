@@ -4,6 +4,7 @@ mod casing;
 mod checks;
 mod drawing;
 mod ducts;
+mod electrodes;
 mod hoppers;
 mod inside;
 mod labels;
@@ -11,16 +12,23 @@ mod measures;
 mod parts;
 mod parts_table;
 mod places;
+mod rappers;
 mod roof;
+mod site_names;
 mod still;
 
 pub use checks::checks;
 pub use drawing::drawing;
+pub(crate) use electrodes::{UPPER_FRAME_M, electrode};
+pub(crate) use measures::LOWER_FRAME_M;
 pub use measures::Measures;
 pub use parts::Part;
 pub use parts_table::PARTS;
 pub use places::ElevationPlaces;
+pub use rappers::ShaftPlace;
+pub(crate) use rappers::{ANVIL_M, ARM_M, HEAD_M};
 pub(crate) use roof::corners as set_corners;
+pub(crate) use site_names::site_words;
 pub use still::still_drawing;
 
 use ashlane_shared::{
@@ -52,6 +60,8 @@ pub struct ElevationView<'a> {
     pub units: UnitSystem,
     /// Whether labels with leader lines are shown.
     pub labels: bool,
+    /// Reduced motion: nothing that comes and goes by itself is drawn.
+    pub calm: bool,
     /// Part of the machine that is shown.
     pub eye: Eye,
 }

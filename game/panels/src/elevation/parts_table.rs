@@ -104,7 +104,7 @@ pub const PARTS: [Part; 17] = [
         also: "rapper, tumbling hammer",
         purpose: "Falls on the anvil of its plate and knocks the layer off as a sheet.",
         cautions: &["C10"],
-        area_m: |_, of| Some(around(of.field_m + 0.15, 0.15, 0.35)),
+        area_m: |_, of| Some(around(of.field_m + 0.42, 0.36, 0.42)),
         value: |view| {
             let turn = view.plates.first()?.turn?;
             Some(format!("blow {} of {}", turn.blow.0, turn.blow.1))

@@ -12,7 +12,7 @@ use crate::{
 /// Where on its field the two supports stand, as shares of its length.
 pub(super) const SUPPORTS: [f64; 2] = [0.16, 0.84];
 /// Insulator compartment and set, m; common practice, no source.
-const BOX_M: (f64, f64) = (0.9, 1.5);
+pub(super) const BOX_M: (f64, f64) = (0.9, 1.5);
 pub(super) const SET_M: (f64, f64) = (1.05, 1.4);
 /// How far sets stand over the roof, m.
 const DECK_M: f64 = 0.25;
@@ -107,12 +107,11 @@ pub(super) fn voltages(drawing: &mut Drawing, view: &ElevationView<'_>, places: 
     let room = places.scale * (measures.field_m + measures.walkway_m) as f32 - 6.0;
     for (field, state) in view.fields.iter().enumerate().take(measures.fields) {
         let kv = view.text(state.metered_v(), Dimension::Voltage);
-        let number = field + 1;
-        let texts = [
-            format!("field {number}: {kv}"),
-            format!("{number}: {kv}"),
-            kv,
-        ];
+        let (name, number) = (
+            view.conditions.field_name(field),
+            view.conditions.field_number(field),
+        );
+        let texts = [format!("{name}: {kv}"), format!("{number}: {kv}"), kv];
         let fits = |text: &&String| text_width(text, SMALL, false) < room;
         if let Some(text) = texts.iter().find(fits) {
             let [min, max] = corners(places, field);

@@ -82,7 +82,7 @@ fn second_column([width, height]: Point, top: f32) -> Option<f32> {
 fn heading(drawing: &mut Drawing, view: &EnergizationView<'_>) -> f32 {
     let room = drawing.size[0] - 2.0 * EDGE;
     let state = &view.energization.state;
-    let name = format!("Electrical set of field {}", view.number);
+    let name = format!("Electrical set of {}", view.name);
     drawing.bold([EDGE, 13.0], Anchor::Left, name.as_str(), BODY, Ink::Text);
     let held = view.held();
     let left = room - text_width(&name, BODY, true) - 14.0;

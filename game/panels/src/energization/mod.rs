@@ -25,8 +25,8 @@ pub struct EnergizationView<'a> {
     pub energization: &'a FieldEnergization,
     /// What the recorder wrote, start-up included: a minute is enough for the check of the mean.
     pub trace: &'a Trace,
-    /// Number of the field as the site counts, for the heading.
-    pub number: usize,
+    /// What the site calls the field, for the heading.
+    pub name: &'a str,
     /// Units of the labels.
     pub units: UnitSystem,
 }

@@ -93,7 +93,7 @@ fn place_ui(ui: &mut Ui, (fault, controls): (&Fault, &Conditions), set: &mut Fau
         }
         let mut done = is_over(&response);
         if strikes_one_field(fault, controls) {
-            done |= field_ui(ui, fault, controls.collector.fields, set);
+            done |= field_ui(ui, (fault, controls), set);
         }
         done
     })
@@ -101,16 +101,18 @@ fn place_ui(ui: &mut Ui, (fault, controls): (&Fault, &Conditions), set: &mut Fau
 }
 
 /// Which field; whether another was chosen.
-fn field_ui(ui: &mut Ui, fault: &Fault, fields: usize, set: &mut FaultSwitch) -> bool {
+fn field_ui(ui: &mut Ui, (fault, controls): (&Fault, &Conditions), set: &mut FaultSwitch) -> bool {
     let name = ui.label(RichText::new("in field").size(SMALL));
     let before = set.field;
-    let shown = (set.field + 1).min(fields).to_string();
+    let fields = controls.collector.fields;
+    let number = |field: usize| controls.field_number(field).to_string();
+    let shown = number(set.field.min(fields.saturating_sub(1)));
     let choice = ComboBox::from_id_salt((fault.name, "field"))
         .width(40.0)
         .selected_text(shown)
         .show_ui(ui, |ui| {
             for field in 0..fields {
-                ui.selectable_value(&mut set.field, field, (field + 1).to_string());
+                ui.selectable_value(&mut set.field, field, number(field));
             }
         });
     choice.response.labelled_by(name.id);

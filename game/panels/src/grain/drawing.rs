@@ -78,15 +78,15 @@ fn heading(view: &GrainView<'_>) -> Vec<String> {
 
 fn fate(view: &GrainView<'_>, now: &GrainPoint) -> String {
     let time = plain_number(now.time_s);
-    let number = now.field + 1;
+    let name = |field: usize| view.conditions.short_field_name(field);
     match view.grain.fate {
         Some(GrainFate::Caught { field }) => {
-            format!("caught in field {} after {time} s", field + 1)
+            format!("caught in {} after {time} s", name(field))
         }
         Some(GrainFate::Left) => format!("left with the gas after {time} s"),
         Some(GrainFate::RecordFull) => format!("still in the gas after {time} s"),
-        None if now.exposed => format!("in field {number} after {now:.1} s", now = now.time_s),
-        None => format!("around the charged zone of field {number}"),
+        None if now.exposed => format!("in {} after {:.1} s", name(now.field), now.time_s),
+        None => format!("around the charged zone of {}", name(now.field)),
     }
 }
 

@@ -158,7 +158,7 @@ fn words(
     for index in 0..view.conditions.collector.fields {
         let start = scale.x(index as f64 * field_m).max(left);
         let room = (scale.x((index + 1) as f64 * field_m).min(from - 14.0)) - start;
-        let long = format!("field {}", index + 1);
+        let long = view.conditions.field_name(index);
         if room > text_width(&long, SMALL, false) + 10.0 {
             drawing.text([start + 2.0, y], Anchor::Left, long, SMALL, Ink::Faint);
         }

@@ -1,13 +1,17 @@
 //! The lines and words of the plan; dust and field lie behind them.
 
 use ashlane_shared::{
-    simulation::{FieldState, HeldBy},
+    simulation::{FieldState, HeldBy, sparks_so_far},
     units::{Dimension, display, format, from_display},
 };
 
 use super::{PlanPlaces, PlanView, nice_below, places::PLATE, plates};
 use crate::{
-    drawing::{Anchor, Drawing, Item, Point, text_width},
+    drawing::{
+        Anchor, Drawing, Item, Point,
+        sparks::{mark, marked},
+        text_width,
+    },
     theme::{BODY, Ink, SMALL},
 };
 
@@ -24,6 +28,7 @@ pub fn plan_drawing(view: &PlanView<'_>, size: Point) -> Drawing {
     metal(&mut drawing, &places);
     edges(&mut drawing, view, &places);
     wires(&mut drawing, view, &places);
+    sparks(&mut drawing, view, &places);
     followed(&mut drawing, view, &places);
     title(&mut drawing, view, &places);
     scales(&mut drawing, view, &places, layer);
@@ -144,14 +149,18 @@ fn heading(
     (left, right): (f32, f32),
     plate_top: f32,
 ) {
-    let name = format!("Field {}", index + 1);
+    let name = view.conditions.field_title(index);
     let kv = format(field.metered_v(), Dimension::Voltage, view.units);
     let density = format(field.metered_a_m2(), Dimension::CurrentDensity, view.units);
+    let sparks = sparks_so_far(field.sparks_per_min, view.step);
     let held = match field.held_by {
-        HeldBy::Setting => "",
-        HeldBy::CurrentLimit => ", at the current limit",
-        HeldBy::Supply => ", all the set gives",
-        HeldBy::Sparking => ", at sparking",
+        HeldBy::Setting => String::new(),
+        HeldBy::CurrentLimit => ", at the current limit".to_owned(),
+        HeldBy::Supply => ", all the set gives".to_owned(),
+        HeldBy::Sparking => format!(
+            ", at sparking: {:.0}/min, {sparks} so far",
+            field.sparks_per_min
+        ),
     };
     let long = format!("{kv} mean, {density}{held}");
     let room = right - left - 10.0;
@@ -172,6 +181,30 @@ fn heading(
             SMALL,
             Ink::HighVoltage,
         );
+    }
+}
+
+/// Marks of the sparks that have just been, from the nearest wire to its plate.
+fn sparks(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
+    if view.calm {
+        return;
+    }
+    let field_m = view.conditions.collector.field_length_m as f32;
+    let wires = view.conditions.wires_per_field() as f32;
+    for (index, field) in view.fields.iter().enumerate() {
+        for spark in marked(index, field.sparks_per_min, view.step) {
+            let wire = (spark.along as f32 * wires).floor().min(wires - 1.0);
+            let along_m = (index as f32 + (wire + 0.5) / wires) * field_m;
+            if places.shows(along_m) {
+                let (side, towards) = if spark.upper {
+                    (1.0, -1.0)
+                } else {
+                    (-1.0, 1.0)
+                };
+                let at = places.point(along_m, side * 0.4 * places.gap_m);
+                mark(drawing, &spark, at, towards);
+            }
+        }
     }
 }
 

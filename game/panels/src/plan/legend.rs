@@ -202,9 +202,9 @@ fn field_entry<'a>(legend: &Legend, width: f32) -> Entry<'a> {
                 let at = start + bar * scale.share(at_v_m);
                 drawing.line([[at, y - 2.0], [at, y + 1.0]], Ink::Text, 1.0);
                 let text = number_text(mark, 3);
-                let half = 0.5 * text_width(&text, SMALL - 1.0, false);
+                let half = 0.5 * text_width(&text, SMALL, false);
                 if at - half > free_from {
-                    drawing.text([at, y + 7.0], Anchor::Centre, text, SMALL - 1.0, Ink::Text);
+                    drawing.text([at, y + 7.0], Anchor::Centre, text, SMALL, Ink::Text);
                     free_from = at + half + 4.0;
                 }
             }

@@ -44,6 +44,8 @@ pub struct PlanView<'a> {
     pub field_scale: FieldScale,
     /// Units of the labels.
     pub units: UnitSystem,
+    /// Reduced motion: nothing that comes and goes by itself is drawn.
+    pub calm: bool,
     /// Whether labels with leader lines are shown.
     pub labels: bool,
     /// Whether the map of the field is shown.

@@ -5,7 +5,7 @@ use egui::{Id, Key, Rect, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::{
     Room, Seen, caution_words_ui,
-    figure::{keep_arrows, next_ui, take_focus},
+    figure::{keep_arrows, next_ui, ring_ui, take_focus},
     scrolled::scrolled_ui,
 };
 use crate::{
@@ -18,6 +18,8 @@ use crate::{
 
 /// Lowest drawing that can be read, points.
 const LOWEST: f32 = 400.0;
+/// So many fields are seen when the drawing tips over to the plan.
+const SEEN: f32 = 2.2;
 /// Size of a drawing, where it is not known yet.
 const USUAL: [f32; 2] = [800.0, 560.0];
 
@@ -52,6 +54,7 @@ fn elevation_ui(ui: &Ui, view: &ElevationView<'_>, state: &mut UiState, rect: Re
     take_focus(&response, state);
     navigate(ui, &response, view, state, &places);
     parts_ui(ui, view, &places, state, rect);
+    ring_ui(ui, &response, state);
     Room {
         passage: Some(Rect::from_min_max(
             rect.min + vec2(min[0], min[1]),
@@ -100,7 +103,7 @@ fn navigate(
     if let Some(turn) = Turn::of(ui, response) {
         let at = turn.about(response.rect) - response.rect.min;
         let about_m = places.metres([at.x, at.y]);
-        if turn.factor > 1.0 && over_one_field(places, about_m) {
+        if turn.factor > 1.0 && over_few_fields(places, about_m) {
             if turn.goes_on(state) {
                 let window = along(view, places);
                 return next_ui(ui, response, state, |state| {
@@ -119,12 +122,12 @@ fn navigate(
 }
 
 /// Whether so little is shown, round a place between the plates, that the next nearer is seen from above.
-fn over_one_field(places: &ElevationPlaces, [x_m, height_m]: [f32; 2]) -> bool {
+fn over_few_fields(places: &ElevationPlaces, [x_m, height_m]: [f32; 2]) -> bool {
     let measures = &places.measures;
     let [from, to] = places.seen_m();
     let between = (0.0..=measures.plate_m as f32).contains(&height_m)
         && (0.0..=measures.end_m() as f32).contains(&x_m);
-    between && to - from <= 1.3 * measures.field_m as f32
+    between && to - from <= SEEN * (measures.field_m + measures.walkway_m) as f32
 }
 
 /// The part of the passage that is seen.
@@ -159,10 +162,11 @@ fn parts_ui(
         if !area.is_positive() {
             continue;
         }
+        let name = part.shown(view.conditions);
         let response = ui.interact(area, Id::new(("part", part.name)), Sense::click());
         let chosen = state.part == Some(part.name);
         response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, part.name)
+            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, &name)
         });
         if response.clicked() {
             choose(state, view, places, part);
@@ -173,7 +177,7 @@ fn parts_ui(
             ui.painter()
                 .rect_stroke(area.expand(2.0), 3.0, stroke, StrokeKind::Outside);
         }
-        response.on_hover_text(part.name);
+        response.on_hover_text(name);
     }
 }
 
@@ -191,13 +195,17 @@ fn choose(state: &mut UiState, view: &ElevationView<'_>, places: &ElevationPlace
 
 /// The list of parts, for the ladder.
 pub(super) fn parts_list_ui(ui: &mut Ui, view: &ElevationView<'_>, state: &mut UiState) {
-    let shown = state.part.unwrap_or("Parts");
+    let shown =
+        chosen_part(state).map_or_else(|| "Parts".to_owned(), |part| part.shown(view.conditions));
     egui::ComboBox::from_id_salt("parts")
         .selected_text(RichText::new(shown).size(SMALL))
         .show_ui(ui, |ui| {
             for part in &PARTS {
                 let chosen = state.part == Some(part.name);
-                if ui.selectable_label(chosen, part.name).clicked() {
+                if ui
+                    .selectable_label(chosen, part.shown(view.conditions))
+                    .clicked()
+                {
                     let measures = Measures::new(view.conditions, view.hoppers, view.gas);
                     // How large the drawing is only decides how near the eye goes.
                     let places = ElevationPlaces::new(measures, USUAL, state.eye);
@@ -220,14 +228,21 @@ pub(crate) fn part_words_ui(
     state: &mut UiState,
 ) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(part.name).strong());
+        let name = part.shown(view.conditions);
+        ui.label(RichText::new(&name).strong());
         ui.label(part.purpose);
         if let Some(value) = part.value(view) {
             ui.label(RichText::new(format!("Now: {value}.")).strong());
         }
-        if !part.also.is_empty() {
+        // Our name too, where the site has its own.
+        let ours = if name == part.name { "" } else { part.name };
+        let others: Vec<&str> = [ours, part.also]
+            .into_iter()
+            .filter(|name| !name.is_empty())
+            .collect();
+        if !others.is_empty() {
             let ink = Ink::Faint.colour(state.theme);
-            let also = format!("Also called: {}.", part.also);
+            let also = format!("Also called: {}.", others.join(", "));
             ui.label(RichText::new(also).color(ink));
         }
         if ui.button("Close").clicked() {

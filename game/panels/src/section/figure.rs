@@ -7,7 +7,7 @@ use egui::{Align2, EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui,
 
 use super::{Room, SectionView};
 use crate::{
-    board, cross_section,
+    cross_section,
     drawing::{Drawing, paint},
     energization, grain,
     state::{Rung, UiState},
@@ -21,8 +21,6 @@ const KEY_STEP_M: f64 = 5e-3;
 
 /// Lowest drawing that can be read, points.
 const LOWEST: f32 = 280.0;
-/// The same for the board with all its rows.
-const LOWEST_BOARD: f32 = 424.0;
 
 /// What a kept drawing was made for.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -42,11 +40,7 @@ pub(super) fn scrolled_ui(
     state: &mut UiState,
     rect: Rect,
 ) -> Room {
-    let needed = match state.rung {
-        Rung::Board => LOWEST_BOARD,
-        _ => LOWEST,
-    };
-    super::scrolled::scrolled_ui(ui, rect, needed, |ui, rect| match state.rung {
+    super::scrolled::scrolled_ui(ui, rect, LOWEST, |ui, rect| match state.rung {
         Rung::Grain => grain_ui(ui, section, state, rect),
         Rung::Energization => energization_ui(ui, section, state, rect),
         Rung::CrossSection => {
@@ -59,10 +53,6 @@ pub(super) fn scrolled_ui(
                 rect,
                 state,
             )
-        }
-        Rung::Board => {
-            let drawing = board::drawing(&section.elevation, [rect.width(), rect.height()]);
-            shown(ui, section, (&drawing, "Readings board"), rect, state)
         }
         _ => wire_ui(ui, section, state, rect),
     })
@@ -104,6 +94,7 @@ pub(super) fn wire_ui(
     let places = WirePlaces::new(view, size);
     read(ui, &response, view, &places, state);
     take_focus(&response, state);
+    ring_ui(ui, &response, state);
     turn_ui(ui, &response, section, state);
     Room {
         drawing: Some(rect),
@@ -158,7 +149,7 @@ fn energization_ui(
 
 /// Paints a drawing that only has to be read.
 fn shown(
-    ui: &mut Ui,
+    ui: &Ui,
     section: &SectionView<'_>,
     (drawing, name): (&Drawing, &str),
     rect: Rect,
@@ -174,6 +165,7 @@ fn shown(
         .rect_filled(rect, 0.0, Ink::Ground.colour(state.theme));
     paint(drawing, ui.painter(), rect.min, state.theme);
     take_focus(&response, state);
+    ring_ui(ui, &response, state);
     turn_ui(ui, &response, section, state);
     Room {
         drawing: Some(rect),
@@ -255,6 +247,16 @@ pub(super) fn next_ui(
     ui.ctx().request_repaint();
 }
 
+/// A ring round a drawing that has the keyboard.
+pub(super) fn ring_ui(ui: &Ui, response: &egui::Response, state: &UiState) {
+    if response.has_focus() {
+        let stroke = Stroke::new(2.0, Ink::Control.colour(state.theme));
+        let inside = response.rect.shrink(1.0);
+        ui.painter()
+            .rect_stroke(inside, 2.0, stroke, StrokeKind::Inside);
+    }
+}
+
 /// Gives the keyboard back to the drawing after a travel that began there.
 pub(super) fn take_focus(response: &egui::Response, state: &mut UiState) {
     if std::mem::take(&mut state.zoom.focused) {
@@ -275,7 +277,7 @@ fn turn_ui(ui: &Ui, response: &egui::Response, section: &SectionView<'_>, state:
 }
 
 /// Arrow keys belong to a focused drawing and do not move on to its neighbours.
-pub(super) fn keep_arrows(ui: &Ui, response: &egui::Response) {
+pub(crate) fn keep_arrows(ui: &Ui, response: &egui::Response) {
     if response.has_focus() {
         let filter = EventFilter {
             horizontal_arrows: true,

@@ -1,8 +1,8 @@
 //! The ladder of scales above the drawing: from the whole length to one grain, and what belongs to the step it stands at.
 
 use ashlane_shared::{
-    conditions::Conditions,
-    simulation::Follow,
+    conditions::{Conditions, capitalised},
+    simulation::{Clock, Follow},
     units::{Dimension, display, number_text},
 };
 use egui::{Response, RichText, Ui};
@@ -18,7 +18,7 @@ use crate::{
 };
 
 /// Length of the passage at which the plan is about as long as it is wide, wire spacings.
-const PASSAGE_WIRES: f64 = 4.0;
+pub(crate) const PASSAGE_WIRES: f64 = 4.0;
 
 /// Sizes of grain that can be followed, m.
 const GRAINS_M: [f64; 4] = [1e-6, 5e-6, 10e-6, 30e-6];
@@ -38,7 +38,8 @@ pub(crate) fn ladder_ui(
         ui.separator();
         let hover = "Electrical set of the field: voltage and current over time, sparks, readings";
         let board = state.rung == Rung::Board;
-        if step(ui, board, "Panel", "What the operator’s panel shows").clicked() {
+        let panel = section.board.words();
+        if step(ui, board, &panel, "What the operator’s panel shows").clicked() {
             state.rung = Rung::Board;
         }
         let at_set = state.rung == Rung::Energization;
@@ -66,6 +67,12 @@ pub(crate) fn ladder_ui(
                 wire_layers_ui(ui, state);
             }
         }
+        let close = matches!(state.rung, Rung::Wire | Rung::Grain | Rung::Energization);
+        if close && matches!(view.flight.clock.runs, Clock::Plant { .. }) {
+            ui.separator();
+            let text = "with the layer of the sheet, not that of the plant clock";
+            ui.label(RichText::new(text).size(SMALL));
+        }
         if view.flight.waits_for_field {
             ui.separator();
             ui.spinner();
@@ -77,9 +84,7 @@ pub(crate) fn ladder_ui(
             ui.label(RichText::new(text).size(SMALL));
         }
     });
-    if state.rung == Rung::Grain && section.grain.is_none() {
-        out.push(follow(state.grain_m));
-    }
+    follow_if_none(section, state, out);
     if let Some(trouble) = view.field_trouble {
         let text =
             format!("No field for these conditions: {trouble}. The field before still holds.");
@@ -147,7 +152,8 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
         show(state, total_m, 0.0, total_m);
     }
     between(ui, state);
-    ui.label(RichText::new("Field").size(SMALL));
+    let field = capitalised(conditions.part_name("field"));
+    ui.label(RichText::new(field).size(SMALL));
     let present = present_field(state, field_m, section.fields().len());
     for field in 0..section.fields().len() {
         let start_m = field as f32 * field_m;
@@ -159,8 +165,8 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
             Rung::Wire | Rung::Energization => field == present,
             _ => false,
         };
-        let number = format!("{}", field + 1);
-        if step(ui, shown, &number, &format!("Field {number}")).clicked() {
+        let number = conditions.field_number(field).to_string();
+        if step(ui, shown, &number, &conditions.field_title(field)).clicked() {
             state.field = field;
             if !matches!(state.rung, Rung::Wire | Rung::Energization) {
                 show(state, total_m, start_m, field_m);
@@ -187,7 +193,7 @@ fn steps_ui(ui: &mut Ui, conditions: &Conditions, section: &SectionView<'_>, sta
 }
 
 /// The field that a closer look is at, or that the plan shows most of.
-fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
+pub(crate) fn present_field(state: &UiState, field_m: f32, fields: usize) -> usize {
     let field = match state.rung {
         Rung::Plan => ((state.window.start_m + 0.5 * state.window.length_m) / field_m) as usize,
         _ => state.field,
@@ -235,11 +241,19 @@ fn grain_sizes_ui(
     }
 }
 
+/// A grain is followed where one is to be shown.
+pub(crate) fn follow_if_none(section: &SectionView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+    if state.rung == Rung::Grain && section.grain.is_none() {
+        out.push(follow(state.grain_m));
+    }
+}
+
 fn follow(diameter_m: f64) -> UiCommand {
     UiCommand::Follow(Follow { diameter_m })
 }
 
-fn show(state: &mut UiState, total_m: f32, start_m: f32, length_m: f32) {
+/// Shows a part of the plan.
+pub(crate) fn show(state: &mut UiState, total_m: f32, start_m: f32, length_m: f32) {
     state.rung = Rung::Plan;
     state.window = PlanWindow { start_m, length_m }.within(total_m);
 }

@@ -14,16 +14,19 @@ mod travel;
 use ashlane_shared::simulation::FieldState;
 use egui::{Rect, Ui};
 
-pub(crate) use cautions::{caution_words_ui, cautions_of};
+pub(crate) use cautions::{caution_words_ui, cautions_of, cautions_ui};
 pub(crate) use elevation::{chosen_part, part_words_ui};
+pub(crate) use figure::keep_arrows;
 pub(crate) use foot::foot_ui;
-pub(crate) use ladder::ladder_ui;
+pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field, show};
 pub use still::{still_drawing, still_with};
 
 use crate::{
+    board::{BoardView, board_ui},
     checks::CheckLine,
+    command::UiCommand,
     cross_section::{self, CrossSectionView},
-    elevation::{self as side, ElevationView},
+    elevation::{self as side, ElevationView, Measures},
     energization::{self, EnergizationView},
     grain::{self, GrainView},
     plan::PlanView,
@@ -72,6 +75,8 @@ impl Default for Seen {
 pub struct SectionView<'a> {
     /// The whole machine from the side.
     pub elevation: ElevationView<'a>,
+    /// The operator's panel.
+    pub board: BoardView<'a>,
     /// The section across the gas.
     pub cross_section: CrossSectionView<'a>,
     /// The plan of the passage.
@@ -122,9 +127,15 @@ pub(crate) fn section_ui(
     section: &SectionView<'_>,
     state: &mut UiState,
     rect: Rect,
+    out: &mut Vec<UiCommand>,
 ) -> Room {
     let passed_s = ui.input(|input| input.stable_dt);
-    let (wanted, cut) = (Stand::of(state), state.reduced_motion);
+    let (mut wanted, cut) = (Stand::of(state), state.reduced_motion);
+    if wanted.eye.times <= 1.0 {
+        // The way from and to the whole machine is straight from and to its middle.
+        let view = &section.elevation;
+        wanted.eye = Measures::new(view.conditions, view.hoppers, view.gas).whole_eye();
+    }
     let shown = state.zoom.follow(wanted, passed_s, cut);
     if state.zoom.is_travelling() {
         ui.ctx().request_repaint();
@@ -135,7 +146,7 @@ pub(crate) fn section_ui(
         }
         Shown::At(stand) => {
             state.zoom.rect = Some(rect);
-            stand_ui(ui, section, state, &stand, rect)
+            stand_ui(ui, section, state, (&stand, rect), out)
         }
     }
 }
@@ -144,10 +155,11 @@ fn stand_ui(
     ui: &mut Ui,
     section: &SectionView<'_>,
     state: &mut UiState,
-    stand: &Stand,
-    rect: Rect,
+    (stand, rect): (&Stand, Rect),
+    out: &mut Vec<UiCommand>,
 ) -> Room {
     match stand.rung {
+        Rung::Board => board_ui(ui, &section.board, state, rect, out),
         Rung::Elevation => {
             let view = travel::eyed(section, stand);
             elevation::scrolled_elevation_ui(ui, &view, state, rect)
@@ -156,7 +168,7 @@ fn stand_ui(
             let view = travel::windowed(section, stand);
             plan::scrolled_plan_ui(ui, &view, state, rect)
         }
-        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection | Rung::Board => {
+        Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection => {
             figure::scrolled_ui(ui, section, state, rect)
         }
     }

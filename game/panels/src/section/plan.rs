@@ -4,7 +4,7 @@ use egui::{Id, Rect, Sense, Ui, vec2};
 
 use super::{
     Room, Seen,
-    figure::{keep_arrows, next_ui, take_focus},
+    figure::{keep_arrows, next_ui, ring_ui, take_focus},
     scrolled::scrolled_ui,
 };
 use crate::{
@@ -63,6 +63,7 @@ fn plan_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Roo
     ui.painter()
         .rect_filled(below, 0.0, Ink::Panel.colour(state.theme));
     paint(&legend, ui.painter(), area.left_bottom(), state.theme);
+    ring_ui(ui, &response, state);
     Room {
         passage: Some(passage),
         seen: Seen {
@@ -107,7 +108,7 @@ fn navigate(
         } else if turn.factor < 1.0 && farthest {
             if turn.goes_on(state) {
                 return next_ui(ui, response, state, |state| {
-                    step_out(state, plan.conditions)
+                    step_out(state, plan.conditions);
                 });
             }
         } else {

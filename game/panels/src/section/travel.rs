@@ -20,7 +20,7 @@ pub(super) fn figure(section: &SectionView<'_>, stand: &Stand, size: Point) -> D
     match stand.rung {
         Rung::Elevation => elevation::drawing(&eyed(section, stand), size),
         Rung::CrossSection => cross_section::drawing(&section.cross_section, size),
-        Rung::Board => board::drawing(&section.elevation, size),
+        Rung::Board => board::drawing(&section.board, size),
         Rung::Plan => {
             let view = windowed(section, stand);
             plan_drawing(&view, above_legend(&view, size))

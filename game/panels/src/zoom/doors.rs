@@ -152,7 +152,7 @@ impl Look<'_, '_> {
     /// The same on the farther drawing.
     fn outside(&self, stand: &Stand, inner: &Stand, what: What) -> Option<Rect> {
         match (stand.rung, what) {
-            (Rung::Elevation, what) => Some(self.from_the_side(stand, what)),
+            (Rung::Elevation, what) => Some(self.seen_from_side(stand, what)),
             (Rung::Plan, What::Passage([from_m, to_m])) => {
                 let places = self.plan(stand);
                 let gap_m = places.gap_m;
@@ -177,7 +177,7 @@ impl Look<'_, '_> {
         }
     }
 
-    fn from_the_side(&self, stand: &Stand, what: What) -> Rect {
+    fn seen_from_side(&self, stand: &Stand, what: What) -> Rect {
         let view = &self.section.elevation;
         let measures = crate::elevation::Measures::new(view.conditions, view.hoppers, view.gas);
         let places = ElevationPlaces::new(measures, self.size, stand.eye);

@@ -78,20 +78,23 @@ pub struct Zoom {
     pub(crate) focused: bool,
     /// Turns of the wheel towards the next rung, points.
     pub(crate) turned: f32,
+    /// Time at this rung, s: what is left of a turn that led here must not lead on.
+    pub(crate) here_s: f32,
 }
 
 impl Zoom {
     /// Follows to where the drawing is wanted; `cut` goes there at once.
     pub fn follow(&mut self, wanted: Stand, passed_s: f32, cut: bool) -> Shown {
+        self.here_s += passed_s;
+        if self.at.is_none_or(|at| at.rung != wanted.rung) {
+            (self.turned, self.here_s) = (0.0, 0.0);
+        }
         let Some(at) = self.at.filter(|_| !cut) else {
             self.jump(wanted);
             return Shown::At(wanted);
         };
         if at != wanted {
             let from = self.present(at);
-            if from.rung != wanted.rung {
-                self.turned = 0.0;
-            }
             *self = Self {
                 at: Some(wanted),
                 travel: Some((from, 0.0)),
@@ -133,10 +136,9 @@ impl Zoom {
     /// What is mostly seen of a travel to `at`.
     fn present(&self, at: Stand) -> Stand {
         match self.travel {
-            None => at,
             Some((from, passed)) if from.rung == at.rung => from.towards(at, eased(passed)),
             Some((from, passed)) if passed < 0.5 => from,
-            Some(_) => at,
+            _ => at,
         }
     }
 }

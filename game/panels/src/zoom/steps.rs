@@ -8,6 +8,8 @@ use crate::state::{PlanWindow, Rung, UiState};
 
 /// Turn of the wheel that takes to the next rung, points.
 const ENOUGH: f32 = 60.0;
+/// Time at a rung after which it leads on, s.
+const QUIET_S: f32 = 0.4;
 /// Nearer and farther by one key.
 const KEY: f32 = 1.0 / 0.7;
 /// The plan shows at least so many wire spacings; nearer is the wire itself.
@@ -51,11 +53,14 @@ impl Turn {
 
     /// The place it turns about.
     pub(crate) fn about(&self, rect: Rect) -> egui::Pos2 {
-        self.about.unwrap_or(rect.center())
+        self.about.unwrap_or_else(|| rect.center())
     }
 
     /// Counts turns past the end of a rung; whether there are enough of them, or it was a key.
     pub(crate) fn goes_on(&self, state: &mut UiState) -> bool {
+        if state.zoom.here_s < QUIET_S {
+            return false;
+        }
         let points = 300.0 * self.factor.ln();
         if points * state.zoom.turned < 0.0 {
             state.zoom.turned = 0.0;

@@ -45,6 +45,7 @@ pub(crate) fn plan(backdrop: &Backdrop, window: PlanWindow, units: UnitSystem) -
         window,
         field_scale: FieldScale::of(frame.fields(), backdrop.conditions.gap_m()),
         units,
+        calm: false,
         labels: true,
         field_map: true,
         theme: Theme::Dark,

@@ -53,6 +53,7 @@ pub(crate) fn view(backdrop: &Backdrop, units: UnitSystem) -> ElevationView<'_> 
         step: frame.step(),
         units,
         labels: true,
+        calm: false,
         eye: Eye::WHOLE,
     }
 }

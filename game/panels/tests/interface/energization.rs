@@ -59,7 +59,7 @@ fn view(stand: &Stand, units: UnitSystem) -> EnergizationView<'_> {
     EnergizationView {
         energization: &stand.set,
         trace: &stand.trace,
-        number: stand.set.field + 1,
+        name: "field 1",
         units,
     }
 }
@@ -81,7 +81,7 @@ fn the_set_is_legible_at_every_size() {
             for size in SIZES {
                 let what = format!("{} {units:?} {size:?}", stand.name);
                 texts_are_legible(&energization::drawing(&view(stand, units), size), &what);
-                let chart = voltage_current_drawing(&stand.set, units, size);
+                let chart = voltage_current_drawing(&stand.set, "field 1", units, size);
                 texts_are_legible(&chart, &format!("curve {what}"));
             }
         }
@@ -96,7 +96,8 @@ fn the_file_holds_every_word_of_the_set() {
         for theme in [Theme::Dark, Theme::Light] {
             for [wide, tall] in SIZES {
                 let set = energization::drawing(&plain(stand), [wide, tall]);
-                let curve = voltage_current_drawing(&stand.set, UnitSystem::Us, [wide, tall]);
+                let curve =
+                    voltage_current_drawing(&stand.set, "field 1", UnitSystem::Us, [wide, tall]);
                 for (kind, drawing) in [("set", set), ("curve", curve)] {
                     let file = svg(&drawing, "Set", theme);
                     let words = drawing.texts().count();

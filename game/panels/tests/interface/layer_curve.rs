@@ -36,7 +36,7 @@ fn the_curve_with_a_layer_is_legible_at_every_width() {
                 for units in [UnitSystem::Si, UnitSystem::Us] {
                     for width in [260.0, 300.0, 560.0] {
                         let size = [width, (0.66_f32 * width).clamp(190.0, 280.0) + 70.0];
-                        let drawing = layer_curve_drawing(&curve, units, size);
+                        let drawing = layer_curve_drawing(&curve, "field 1", units, size);
                         let what = format!("{resistivity_ohm_m:?} {thickness_m:?} {size:?}");
                         texts_are_legible(&drawing, &what);
                     }
@@ -48,7 +48,7 @@ fn the_curve_with_a_layer_is_legible_at_every_width() {
 
 /// The line of the layer in a drawing.
 fn line(curve: &LayerCurve<'_>) -> Vec<[f32; 2]> {
-    let drawing = layer_curve_drawing(curve, UnitSystem::Si, [420.0, 340.0]);
+    let drawing = layer_curve_drawing(curve, "field 1", UnitSystem::Si, [420.0, 340.0]);
     let lines = drawing.items.into_iter().filter_map(|item| match item {
         Item::Line {
             points,

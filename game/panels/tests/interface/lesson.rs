@@ -29,7 +29,7 @@ fn classroom(classroom: Classroom) -> Harness<'static, Bench> {
 }
 
 /// A lesson just opened.
-fn opened() -> Classroom {
+pub(crate) fn opened() -> Classroom {
     let mut room = Classroom::new();
     let lesson = room.lessons.first().expect("a lesson");
     room.open = Some(Progress::new(lesson));
@@ -105,7 +105,7 @@ fn measured(room: &mut Classroom) {
 }
 
 /// The first step after its measurement, answered wrongly as most people do.
-fn explained() -> Classroom {
+pub(crate) fn explained() -> Classroom {
     let mut harness = classroom(opened());
     answer(&mut harness, "95");
     click(&mut harness, "sure");

@@ -4,6 +4,7 @@
     reason = "a test stops at the first thing that is not as it should be"
 )]
 
+mod access;
 mod board;
 mod caught;
 mod clocks;
@@ -17,10 +18,14 @@ mod everywhere;
 mod face;
 mod faults;
 mod grain;
+mod inside;
 mod layer_curve;
 mod lesson;
 mod plant;
 mod plates;
+mod presenter;
+mod presenter_tools;
 mod support;
 mod trends;
 mod wire;
+mod zoom;

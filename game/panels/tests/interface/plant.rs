@@ -243,7 +243,7 @@ fn the_level_alarm_is_a_line_and_a_row_above_it_says_so() {
         .iter()
         .position(|reading| reading.fields[0].hopper_alarm);
     let full = full.expect("nobody takes the ash away");
-    assert!(words(&bad_days().readings[..=full]).contains("row 1: ALARM"));
+    assert!(words(&bad_days().readings[..=full]).contains("field 1: ALARM"));
     let before = words(&bad_days().readings[..full]);
     assert!(
         before.contains("level alarm") && !before.contains("ALARM"),

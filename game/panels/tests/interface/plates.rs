@@ -68,6 +68,7 @@ fn view(plates: &[FieldPlates], step: u64, units: UnitSystem) -> PlanView<'_> {
         },
         field_scale: FieldScale::of(frame.fields(), backdrop.conditions.gap_m()),
         units,
+        calm: false,
         labels: true,
         field_map: true,
         theme: Theme::Dark,

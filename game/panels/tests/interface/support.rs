@@ -20,6 +20,7 @@ use ashlane_panels::{
     view::{AppView, ClockView, CountView, FileView, FlightView, LessonsView, Message, OpenLesson},
 };
 use ashlane_shared::{
+    alarms::Annunciator,
     conditions::{Conditions, demonstration},
     count::{Count, CountResult},
     simulation::Simulation,
@@ -27,7 +28,7 @@ use ashlane_shared::{
 };
 use egui_kittest::Harness;
 
-use crate::{elevation, energization, face, grain, plant, wire};
+use crate::{board, elevation, energization, face, grain, plant, wire};
 
 /// What stands behind the panels.
 pub(crate) struct Backdrop {
@@ -87,6 +88,10 @@ pub(crate) struct Bench {
     pub(crate) controls: Option<Conditions>,
     /// Whether the plant clock has been run.
     pub(crate) has_plant: bool,
+    /// The alarms.
+    pub(crate) alarms: Annunciator,
+    /// Whether the flight runs.
+    pub(crate) running: bool,
     dressed: bool,
 }
 
@@ -144,12 +149,17 @@ pub(crate) fn window_in<'a>(
         faults: Vec::new(),
         controls: None,
         has_plant: true,
+        alarms: Annunciator::default(),
+        running: true,
         dressed: false,
     };
-    let mut harness = Harness::builder().with_size(size).build_ui_state(
-        move |ui: &mut egui::Ui, bench: &mut Bench| frame(ui, backdrop, bench),
-        bench,
-    );
+    let mut harness = Harness::builder()
+        .with_size(size)
+        .with_step_dt(1.0 / 60.0)
+        .build_ui_state(
+            move |ui: &mut egui::Ui, bench: &mut Bench| frame(ui, backdrop, bench),
+            bench,
+        );
     // Fonts are there from the second frame on.
     harness.run_steps(4);
     harness.state_mut().out.clear();
@@ -188,7 +198,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         flight: FlightView {
             waits_for_field: bench.waits_for_field,
             clock: bench.clock,
-            ..FlightView::new(&moment, true, 1.0)
+            ..FlightView::new(&moment, bench.running, 1.0)
         },
         count: CountView {
             result: backdrop.count.as_ref().map(|(result, _)| result),
@@ -213,12 +223,13 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
         message: bench.message.as_ref(),
         sheets: &[],
     };
-    let section = section(backdrop, &bench.ui);
+    let alarms = bench.alarms.clone();
+    let section = section(backdrop, &bench.ui, &alarms);
     bench.room = root_ui(ui, &view, &section, &mut bench.ui, &mut bench.out);
 }
 
 /// What the big drawing can show.
-fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
+fn section<'a>(backdrop: &'a Backdrop, ui: &UiState, alarms: &'a Annunciator) -> SectionView<'a> {
     let moment = backdrop.simulation.frame();
     let conditions = &backdrop.conditions;
     SectionView {
@@ -226,6 +237,7 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
             labels: ui.labels,
             ..elevation::view(backdrop, ui.units)
         },
+        board: board::view(backdrop, ui.units, alarms),
         cross_section: CrossSectionView {
             machine: elevation::view(backdrop, ui.units),
             face: Some(face::view(ui.units)),
@@ -242,6 +254,7 @@ fn section<'a>(backdrop: &'a Backdrop, ui: &UiState) -> SectionView<'a> {
             window: ui.window,
             field_scale: FieldScale::of(moment.fields(), conditions.gap_m()),
             units: ui.units,
+            calm: ui.reduced_motion,
             labels: ui.labels,
             field_map: ui.field_map,
             theme: ui.theme,

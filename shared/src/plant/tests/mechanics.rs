@@ -267,6 +267,8 @@ fn hours_to_the_alarm_are_those_of_the_hand_calculation() {
     // 8594.3 kg at 520 kg/m³; the field catches 0.95·(1 − e^−1.5)·0.9504 = 0.70141 kg/s, of which its raps send 12.4 %
     // back into the gas: 13 987 s.
     let alarm_s = read(&mut plant).fields[0].hopper_alarm_s;
+    let hoppers = plant.hoppers().expect("possible");
+    assert_eq!(hoppers[0].until_alarm_s, Some(alarm_s));
     // 40 000 parcels: a standard error of 0.4 %.
     assert!((alarm_s / 13_987.0 - 1.0).abs() < 0.015, "{alarm_s} s");
 }

@@ -56,9 +56,7 @@ fn level(field: &FieldReading) -> f64 {
 
 /// Words beside the lines.
 pub(super) fn labels(view: &PlantView<'_>) -> Vec<SideLabel> {
-    view.labels(level, |number, field| {
-        format!("row {number}: {}", until(field))
-    })
+    view.labels(level, |name, field| format!("{name}: {}", until(field)))
 }
 
 /// Time to the alarm in words.

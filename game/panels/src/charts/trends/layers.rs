@@ -111,12 +111,9 @@ fn spark_rate(field: &FieldReading) -> f64 {
 /// Words beside the lines of each plot; of the fields that never spark none.
 pub(super) fn labels(view: &PlantView<'_>) -> [Vec<SideLabel>; 4] {
     let units = view.units;
-    let text =
-        |field: usize, value: f64, digits| format!("field {field}: {}", number_text(value, digits));
+    let text = |field: &str, value: f64, digits| format!("{field}: {}", number_text(value, digits));
     let volts = |field: &FieldReading| kilovolts(field.voltage_v);
-    let sparks = view.labels(spark_rate, |number, field| {
-        text(number, spark_rate(field), 2)
-    });
+    let sparks = view.labels(spark_rate, |name, field| text(name, spark_rate(field), 2));
     let sparking = |(field, _): &(usize, SideLabel)| {
         view.of_field(*field, spark_rate)
             .any(|(_, rate)| rate > 0.0)
@@ -124,12 +121,12 @@ pub(super) fn labels(view: &PlantView<'_>) -> [Vec<SideLabel>; 4] {
     [
         view.labels(
             |field| layer(field, units),
-            |number, field| text(number, layer(field, units), 2),
+            |name, field| text(name, layer(field, units), 2),
         ),
-        view.labels(volts, |number, field| text(number, volts(field), 3)),
+        view.labels(volts, |name, field| text(name, volts(field), 3)),
         view.labels(
             |field| current(field, units),
-            |number, field| text(number, current(field, units), 3),
+            |name, field| text(name, current(field, units), 3),
         ),
         sparks
             .into_iter()
@@ -276,8 +273,8 @@ pub fn layers_checks(view: &PlantView<'_>) -> Vec<CheckLine> {
     vec![CheckLine::of_ratio(
         "electric field in the layer: voltage lost over thickness against jρ",
         format!(
-            "field {}: {} lost in {}, {}; jρ gives {}",
-            index + 1,
+            "{}: {} lost in {}, {}; jρ gives {}",
+            view.conditions.short_field_name(index),
             text(field.layer_drop_v, Dimension::Voltage),
             text(field.layer_m, Dimension::PartSize),
             text(both.shown, Dimension::Field),

@@ -10,6 +10,7 @@ mod time;
 pub use hoppers::{hoppers_checks, hoppers_drawing};
 pub use layers::{layers_checks, layers_drawing};
 pub use stack::{stack_checks, stack_drawing};
+pub(crate) use time::ticks as hour_ticks;
 
 use ashlane_shared::{
     checks::LongRun,
@@ -136,7 +137,7 @@ impl<'a> PlantView<'a> {
     fn labels(
         &self,
         value: impl Fn(&FieldReading) -> f64,
-        text: impl Fn(usize, &FieldReading) -> String,
+        text: impl Fn(&str, &FieldReading) -> String,
     ) -> Vec<SideLabel> {
         let Some(last) = self.readings.last() else {
             return Vec::new();
@@ -145,7 +146,7 @@ impl<'a> PlantView<'a> {
         fields
             .map(|(index, field)| SideLabel {
                 value: value(field),
-                text: text(index + 1, field),
+                text: text(&self.conditions.short_field_name(index), field),
                 ink: ink_of(index),
             })
             .collect()
@@ -157,7 +158,7 @@ fn ink_of(field: usize) -> Ink {
 }
 
 /// Points of which every column keeps the first, the lowest, the highest and the last.
-fn reduced(points: impl Iterator<Item = (f64, f64)>, plot: &Linear) -> Vec<(f64, f64)> {
+pub(crate) fn reduced(points: impl Iterator<Item = (f64, f64)>, plot: &Linear) -> Vec<(f64, f64)> {
     let mut kept: Vec<(f64, f64)> = Vec::new();
     let mut column: Vec<(f64, f64)> = Vec::new();
     let column_of = |x: f64| (plot.at_x(x) / COLUMN).floor();
@@ -198,7 +199,7 @@ fn empty(column: &mut Vec<(f64, f64)>, kept: &mut Vec<(f64, f64)>) {
 }
 
 /// Each reading is the mean since the one before: steps, in hours.
-fn steps(
+pub(crate) fn steps(
     readings: &[PlantReading],
     value: impl Fn(&PlantReading) -> f64,
 ) -> impl Iterator<Item = (f64, f64)> {

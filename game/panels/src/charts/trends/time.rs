@@ -141,7 +141,7 @@ impl Trends {
 }
 
 /// Even hours, as many as have room.
-fn ticks((from, to): (f64, f64), room: f32) -> Vec<f64> {
+pub(crate) fn ticks((from, to): (f64, f64), room: f32) -> Vec<f64> {
     let most = f64::from((room / TICK).floor().clamp(1.0, 9.0));
     let fits = |every: &&f64| (to - from) / **every <= most;
     let every = EVERY_H.iter().find(fits).copied().unwrap_or(to - from);

@@ -1,0 +1,46 @@
+//! What the operator's panel shows besides the machine from the side: alarms, what leaves by the stack, the trend.
+
+use ashlane_panels::{
+    board::{BoardView, StackReading},
+    state::UiState,
+};
+use ashlane_shared::{count::emission, simulation::Clock};
+
+use crate::{close_looks::SideStand, counting::Counting, flight::Flight};
+
+/// As the panels draw it.
+pub(crate) fn view<'a>(
+    flight: &'a Flight,
+    side: &'a SideStand,
+    counting: Option<&Counting>,
+    ui: &UiState,
+) -> BoardView<'a> {
+    BoardView {
+        machine: side.view(flight, ui),
+        alarms: flight.alarms(),
+        stack: stack(flight, counting),
+        readings: flight.machine().trend(),
+    }
+}
+
+/// What leaves: on the plant clock by its last reading, on the flight clock, whose few drawn grains are no mean, by the count
+/// of the same conditions.
+fn stack(flight: &Flight, counting: Option<&Counting>) -> Option<StackReading> {
+    let machine = flight.machine();
+    if let (Clock::Plant { .. }, [_, .., last]) = (machine.runs(), machine.trend()) {
+        return Some(StackReading {
+            dust_kg_m3: last.emission_kg_m3,
+            opacity: last.opacity,
+            from: "mean of 10 min",
+        });
+    }
+    let is_of_now =
+        |counting: &&Counting| counting.is_settled() && counting.is_of(flight.generation());
+    let counting = counting.filter(is_of_now)?;
+    let found = emission(flight.conditions(), counting.result.as_ref()?).ok()?;
+    Some(StackReading {
+        dust_kg_m3: found.dust_kg_m3,
+        opacity: found.opacity,
+        from: "by the count",
+    })
+}
