@@ -4,7 +4,7 @@
 
 use ashlane_panels::{
     Room, SectionView,
-    elevation::Measures,
+    elevation::{ElevationView, Measures},
     fonts, layout_for_picture,
     presenter::zoom_factor,
     state::UiState,
@@ -156,7 +156,11 @@ fn section<'a>(
     ui: &UiState,
 ) -> SectionView<'a> {
     SectionView {
-        elevation: looks.side.view(flight, ui),
+        elevation: ElevationView {
+            stack: board::stack(flight, Some(counting)),
+            face_rows_m_s: face.rows_m_s(),
+            ..looks.side.view(flight, ui)
+        },
         board: board::view(flight, &looks.side, Some(counting), ui),
         cross_section: across(looks.side.view(flight, ui), face, ui),
         plan: plan_view(flight, looks.side.meters(), ui),

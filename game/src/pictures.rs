@@ -109,7 +109,11 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
     let side = SideStand::new(flight)?;
     let face = Face::new(flight.conditions())?;
     let section = SectionView {
-        elevation: side.view(flight, ui),
+        elevation: ElevationView {
+            stack: board::stack(flight, None),
+            face_rows_m_s: face.rows_m_s(),
+            ..side.view(flight, ui)
+        },
         board: board::view(flight, &side, None, ui),
         cross_section: across(side.view(flight, ui), &face, ui),
         plan: plan_view(flight, flight.frame().fields(), ui),

@@ -78,6 +78,8 @@ impl SideStand {
             plates: flight.machine().plates(),
             hoppers: &self.hoppers,
             gas: self.gas.as_ref(),
+            stack: None,
+            face_rows_m_s: &[],
             step: frame.step(),
             units: ui.units,
             labels: ui.labels,

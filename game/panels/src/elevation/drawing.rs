@@ -3,7 +3,8 @@
 use ashlane_shared::{conditions::GasDirection, units::Dimension};
 
 use super::{
-    ElevationPlaces, ElevationView, Measures, casing, ducts, hoppers, inside, labels, roof,
+    ElevationPlaces, ElevationView, Measures, casing, ducts, fan, fittings, hoppers, inside,
+    instruments, labels, legend, pressure, profile, roof, upstream,
 };
 use crate::{
     drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
@@ -17,9 +18,13 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     let places = places(view, size);
     let mut drawing = Drawing::new(size);
     casing::ground(&mut drawing, &places);
+    upstream::upstream(&mut drawing, &places);
     ducts::ducts(&mut drawing, view, &places);
+    fittings::fittings(&mut drawing, &places);
+    fan::fan(&mut drawing, &places);
     casing::casing(&mut drawing, &places);
     inside::fields(&mut drawing, view, &places);
+    profile::profile(&mut drawing, view, &places);
     hoppers::hoppers(&mut drawing, view, &places);
     roof::roof(&mut drawing, &places);
     casing::person(&mut drawing, &places);
@@ -30,6 +35,9 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     // Readings lie over the leader lines of names.
     roof::voltages(&mut drawing, view, &places);
     hoppers::levels(&mut drawing, view, &places);
+    instruments::instruments(&mut drawing, view, &places);
+    pressure::strip(&mut drawing, view, &places);
+    legend::legend(&mut drawing, view, &places);
     scale_bar(&mut drawing, view, &places);
     drawing
 }

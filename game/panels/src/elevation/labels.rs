@@ -1,15 +1,11 @@
-//! Names with leader lines in rows above and below the machine, and what the instruments at its ends show.
+//! Names with leader lines in rows above and below the machine.
 
-use ashlane_shared::{
-    conditions::{Electrode, Rapper},
-    physics::gas_path::pressure::Station,
-    simulation::GasAlong,
-    units::{Dimension, number_text},
-};
+use ashlane_shared::conditions::{Electrode, Rapper};
 
 use super::{
     ElevationPlaces, ElevationView,
     ducts::{across_nozzle_m, plates_at_m},
+    profile,
     rappers::{ARM_M, roof_rapper_m, shaft_m},
     roof::{SET_M, SUPPORTS},
     site_names::site_words,
@@ -21,12 +17,13 @@ const FIRST: f32 = 34.0;
 const ROW: f32 = 17.0;
 
 pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
-    let foot = drawing.size[1] - 34.0;
+    let foot = places.foot();
     let mut rows = vec![
         (FIRST, upper_names(view, places)),
         (FIRST + ROW, lower_names(view, places)),
         (foot, foot_names(view, places)),
     ];
+    rows[1].1.extend(profile::name(view, places));
     // Of what is not shown there is no name.
     for (_, names) in &mut rows {
         names.retain(|(target, _)| places.shows(*target));
@@ -43,11 +40,7 @@ fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     vec![
         (
             places.at(measures.riser_at_m(), measures.axis_m()),
-            format!(
-                "{}{}",
-                named(view, "turning_vanes", "turning vanes"),
-                gas_words(view, Station::InletDuct)
-            ),
+            named(view, "turning_vanes", "turning vanes"),
         ),
         (
             places.at(support_m, measures.roof_m + 0.6),
@@ -63,11 +56,7 @@ fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
         ),
         (
             places.at(measures.stack_at_m(), measures.roof_m),
-            format!(
-                "{}{}",
-                named(view, "stack", "stack"),
-                gas_words(view, Station::Stack)
-            ),
+            named(view, "stack", "stack"),
         ),
     ]
 }
@@ -126,8 +115,11 @@ fn foot_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
             named(view, "ash_conveyor", "ash conveyor"),
         ),
         (
-            places.at(measures.fan_at_m(), measures.ground_m() + 0.8),
-            named(view, "fan", "ID fan"),
+            places.at(
+                measures.fan_at_m(),
+                measures.fan_height_m() - measures.wheel_m(),
+            ),
+            named(view, "fan", fan_words(measures.pushes)),
         ),
     ]
 }
@@ -159,6 +151,11 @@ fn rapper_name(view: &ElevationView<'_>, places: &ElevationPlaces) -> Name {
     }
 }
 
+/// The fan by its place.
+fn fan_words(pushes: bool) -> &'static str {
+    if pushes { "fan that pushes" } else { "ID fan" }
+}
+
 /// The electrodes by their kind.
 fn electrode_words(kind: Electrode) -> &'static str {
     match kind {
@@ -167,18 +164,4 @@ fn electrode_words(kind: Electrode) -> &'static str {
         Electrode::RigidMast => "discharge electrodes: rigid masts",
         Electrode::SpikedStrip => "discharge electrodes: spiked strips",
     }
-}
-
-/// Temperature, oxygen and draught at a station.
-fn gas_words(view: &ElevationView<'_>, station: Station) -> String {
-    let at = |gas: &GasAlong| {
-        let here = gas.at(station)?;
-        let oxygen = number_text((1e3 * here.oxygen_dry).round() / 10.0, 3);
-        Some(format!(
-            ": {}, {oxygen} % O₂, {}",
-            view.text(here.temperature_k, Dimension::Temperature),
-            view.text(here.static_gauge_pa, Dimension::Pressure),
-        ))
-    };
-    view.gas.and_then(at).unwrap_or_default()
 }

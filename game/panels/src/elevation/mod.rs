@@ -5,17 +5,26 @@ mod checks;
 mod drawing;
 mod ducts;
 mod electrodes;
+mod fan;
+mod fittings;
 mod hoppers;
 mod inside;
+mod instruments;
 mod labels;
+mod legend;
 mod measures;
 mod parts;
+mod parts_all;
+mod parts_outside;
 mod parts_table;
 mod places;
+mod pressure;
+mod profile;
 mod rappers;
 mod roof;
 mod site_names;
 mod still;
+mod upstream;
 
 pub use checks::checks;
 pub use drawing::drawing;
@@ -23,7 +32,7 @@ pub(crate) use electrodes::{UPPER_FRAME_M, electrode};
 pub(crate) use measures::LOWER_FRAME_M;
 pub use measures::Measures;
 pub use parts::Part;
-pub use parts_table::PARTS;
+pub use parts_all::PARTS;
 pub use places::ElevationPlaces;
 pub use rappers::ShaftPlace;
 pub(crate) use rappers::{ANVIL_M, ARM_M, HEAD_M};
@@ -39,7 +48,7 @@ use ashlane_shared::{
     units::{Dimension, UnitSystem, format},
 };
 
-use crate::zoom::Eye;
+use crate::{board::StackReading, zoom::Eye};
 
 /// Everything the elevation shows.
 #[derive(Clone, Copy, Debug)]
@@ -54,6 +63,10 @@ pub struct ElevationView<'a> {
     pub hoppers: &'a [HopperState],
     /// The gas from duct to stack.
     pub gas: Option<&'a GasAlong>,
+    /// What leaves by the stack, where it is known.
+    pub stack: Option<StackReading>,
+    /// Mean velocity of the gas behind the distribution plates by rows of the height, the roof first, m/s.
+    pub face_rows_m_s: &'a [f64],
     /// Steps taken since the start.
     pub step: u64,
     /// Units of the labels.

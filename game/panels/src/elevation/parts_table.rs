@@ -9,13 +9,14 @@ use ashlane_shared::{
 use super::{
     ElevationView, Measures, Part,
     ducts::{across_nozzle_m, plates_at_m},
+    fan::fan_m,
     measures::LOWER_FRAME_M,
     parts::AreaM,
     roof::{SET_M, SUPPORTS},
 };
 
 /// Every part.
-pub const PARTS: [Part; 17] = [
+pub(super) const PARTS: [Part; 17] = [
     Part {
         name: "Turning vanes",
         also: "guide vanes",
@@ -139,13 +140,7 @@ pub const PARTS: [Part; 17] = [
         also: "induced draught fan",
         purpose: "Pulls the gas through; everything before it is below the pressure of the air.",
         cautions: &["C10"],
-        area_m: |_, of| {
-            Some(around(
-                of.fan_at_m(),
-                of.ground_m() + 0.4 + 0.5 * of.fan_m,
-                0.5 * of.fan_m,
-            ))
-        },
+        area_m: |_, of| (!of.pushes).then(|| fan_m(of)),
         value: |view| {
             Some(format!(
                 "power {}",

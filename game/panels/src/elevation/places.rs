@@ -11,6 +11,30 @@ const SIDE: f32 = 12.0;
 const SHARE: f32 = 0.4;
 const CLOSE: f32 = 6.0;
 
+/// Least drawing that has room for the pressures along the way, and for the legend, points.
+const STRIP_FROM: Point = [700.0, 520.0];
+const LEGEND_FROM: Point = [560.0, 440.0];
+
+/// What stands below the machine, each with its height, points; 0 where there is no room for it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Below {
+    /// The pressures along the way.
+    pub(super) strip: f32,
+    /// What the grains mean.
+    pub(super) legend: f32,
+}
+
+impl Below {
+    fn of(size: Point) -> Self {
+        let has_room = |least: Point| size[0] >= least[0] && size[1] >= least[1];
+        let high = |least: Point, height: f32| if has_room(least) { height } else { 0.0 };
+        Self {
+            strip: high(STRIP_FROM, 104.0),
+            legend: high(LEGEND_FROM, 22.0),
+        }
+    }
+}
+
 /// Where the machine lies on the drawing.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ElevationPlaces {
@@ -20,6 +44,8 @@ pub struct ElevationPlaces {
     pub scale: f32,
     /// The part that is shown, its middle where it could be put.
     pub eye: Eye,
+    /// Height of the pressures along the way and of the legend, which stand below the machine, points.
+    pub(super) below: Below,
     /// Where x = 0 and height 0 lie.
     origin: Point,
     size: Point,
@@ -30,10 +56,11 @@ impl ElevationPlaces {
     #[must_use]
     pub fn new(measures: Measures, size: Point, eye: Eye) -> Self {
         let [width, height] = size;
+        let below = Below::of(size);
         let [left, bottom, right, top] = measures.extent_m().map(|value| value as f32);
         let room = [
             (width - 2.0 * SIDE).max(60.0),
-            (height - ABOVE - BELOW).max(60.0),
+            (height - ABOVE - BELOW - below.strip - below.legend).max(60.0),
         ];
         let whole = (room[0] / (right - left)).min(room[1] / (top - bottom));
         let scale = whole * eye.times;
@@ -50,6 +77,7 @@ impl ElevationPlaces {
             measures,
             scale,
             eye: Eye { centre_m, ..eye },
+            below,
             origin: [
                 SIDE + 0.5 * room[0] - way(&measures) * scale * centre_m[0],
                 ABOVE + 0.5 * room[1] + scale * centre_m[1],
@@ -67,7 +95,12 @@ impl ElevationPlaces {
     /// Whether a point of the drawing lies in it, clear of heading and scale.
     #[must_use]
     pub fn shows(&self, [x, y]: Point) -> bool {
-        (0.0..=self.size[0]).contains(&x) && (ABOVE - 16.0..=self.size[1] - 40.0).contains(&y)
+        (0.0..=self.size[0]).contains(&x) && (ABOVE - 16.0..=self.foot() - 6.0).contains(&y)
+    }
+
+    /// Height of the row of names below the machine.
+    pub(super) fn foot(&self) -> f32 {
+        self.size[1] - 34.0 - self.below.strip - self.below.legend
     }
 
     /// Top left and bottom right of the whole machine.
