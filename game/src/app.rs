@@ -13,8 +13,8 @@ use bevy::{
 };
 
 use crate::{
-    alarms, clocks, close_looks, commands, counting, exports, face, faults, flight, interface,
-    lesson, pace, plan_view, plant_days, schedule,
+    alarms, clocks, close_looks, commands, compare, counting, exports, face, faults, flight,
+    interface, lesson, pace, plan_view, plant_days, schedule,
 };
 
 /// Size of a new window, logical pixels.
@@ -82,10 +82,10 @@ fn engine() -> PluginGroupBuilder {
 pub(crate) fn plugin(app: &mut App) {
     app.add_plugins((
         schedule::plugin,
-        alarms::plugin,
         clocks::plugin,
         close_looks::plugin,
         commands::plugin,
+        compare::plugin,
         counting::plugin,
         exports::plugin,
         face::plugin,
@@ -96,5 +96,6 @@ pub(crate) fn plugin(app: &mut App) {
         pace::plugin,
         plan_view::plugin,
         plant_days::plugin,
-    ));
+    ))
+    .add_plugins(alarms::plugin);
 }

@@ -4,7 +4,11 @@ use ashlane_panels::{
     board::{BoardView, StackReading},
     state::UiState,
 };
-use ashlane_shared::{count::emission, simulation::Clock};
+use ashlane_shared::{
+    conditions::Conditions,
+    count::{CountResult, emission},
+    simulation::Clock,
+};
 
 use crate::{close_looks::SideStand, counting::Counting, flight::Flight};
 
@@ -16,7 +20,7 @@ pub(crate) fn view<'a>(
     ui: &UiState,
 ) -> BoardView<'a> {
     BoardView {
-        machine: side.view(flight, ui),
+        machine: side.view(&flight.frame(), flight.machine().plates(), ui),
         alarms: flight.alarms(),
         stack: stack(flight, counting),
         readings: flight.machine().trend(),
@@ -38,7 +42,12 @@ pub(crate) fn stack(flight: &Flight, counting: Option<&Counting>) -> Option<Stac
     let is_of_now =
         |counting: &&Counting| counting.is_settled() && counting.is_of(flight.generation());
     let counting = counting.filter(is_of_now)?;
-    let found = emission(flight.conditions(), counting.result.as_ref()?).ok()?;
+    counted(flight.conditions(), counting.result.as_ref()?)
+}
+
+/// What leaves by a count of these conditions.
+pub(crate) fn counted(conditions: &Conditions, count: &CountResult) -> Option<StackReading> {
+    let found = emission(conditions, count).ok()?;
     Some(StackReading {
         dust_kg_m3: found.dust_kg_m3,
         opacity: found.opacity,

@@ -4,13 +4,14 @@ use std::path::Path;
 
 use ashlane_panels::{command::UiCommand, control_name, csv, faults::FaultSwitch, view::Message};
 use ashlane_shared::{
-    conditions::{Conditions, Value, find_key},
+    conditions::{Conditions, Key, Value, find_key},
     simulation::Command,
 };
 use bevy::{app::RunFixedMainLoop, prelude::*};
 
 use crate::{
     alarms, clocks,
+    compare::Compare,
     counting::Counting,
     exports::ExportWish,
     files,
@@ -36,6 +37,7 @@ fn apply(
     mut flight: ResMut<Flight>,
     mut session: ResMut<Session>,
     mut lessons: ResMut<Lessons>,
+    mut compare: ResMut<Compare>,
     counting: Res<Counting>,
     mut commands: Commands,
 ) {
@@ -56,21 +58,21 @@ fn apply(
             wish if lessons.are_on() && is_of_sheets(&wish) => {
                 session.complain("A lesson has its own collector. Go back to Explore first.");
             }
-            UiCommand::Set { path, value } => set(&mut flight, &mut session, path, value.as_ref()),
+            UiCommand::Set { path, .. } if !compare.lets(path) => {}
+            UiCommand::Set { path, value } => {
+                set(&mut flight, &mut session, path, value.as_ref());
+                compare.changed(path);
+            }
             UiCommand::ChangeDone => session.history.pause(),
-            UiCommand::Undo => {
-                let earlier = session.history.undo(flight.controls());
-                become_now(&mut flight, &mut session, earlier);
+            UiCommand::Undo | UiCommand::Redo | UiCommand::ResetToSheet => {
+                turn_back(&wish, &mut flight, &mut session, &mut compare);
             }
-            UiCommand::Redo => {
-                let later = session.history.redo(flight.controls());
-                become_now(&mut flight, &mut session, later);
+            UiCommand::PinA | UiCommand::SwapAB => {
+                pin(&wish, &mut flight, &mut session, &mut compare, &counting);
             }
-            UiCommand::ResetToSheet => {
-                session.history.record(flight.controls(), None);
-                let sheet = session.sheet.conditions.clone();
-                become_now(&mut flight, &mut session, Some(sheet));
-            }
+            UiCommand::Unpin => compare.unpin(),
+            UiCommand::BackToA => back_to_a(&mut flight, &mut session, &mut compare),
+            UiCommand::LockOthers(locked) => compare.lock(locked, flight.controls()),
             UiCommand::Run(run) => flight.running = run,
             UiCommand::SingleStep => flight.step(1),
             UiCommand::Speed(speed) => flight.speed = speed.clamp(0.05, 8.0),
@@ -80,7 +82,10 @@ fn apply(
                 tell(Command::Follow(Some(wish)), &mut flight, &mut session);
             }
             UiCommand::Restart => tell(Command::Restart, &mut flight, &mut session),
-            UiCommand::Open(path) => open(&mut flight, &mut session, &path),
+            UiCommand::Open(path) => {
+                compare.unpin();
+                open(&mut flight, &mut session, &path);
+            }
             UiCommand::Save => {
                 if let Some(path) = session.path.clone() {
                     save(&mut flight, &mut session, &path);
@@ -114,22 +119,29 @@ fn is_of_sheets(wish: &UiCommand) -> bool {
             | UiCommand::Save
             | UiCommand::SaveAs(_)
             | UiCommand::Faults(_)
+            | UiCommand::PinA
+            | UiCommand::BackToA
+            | UiCommand::SwapAB
     )
 }
 
-fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Option<&Value>) {
-    let Some(key) = find_key(path) else { return };
-    let mut wanted = flight.controls().clone();
+/// These conditions with another value of a key; nothing takes an optional one away.
+///
+/// # Errors
+/// The value is not allowed.
+pub(crate) fn with(
+    before: &Conditions,
+    key: &Key,
+    value: Option<&Value>,
+) -> Result<Conditions, String> {
+    let mut wanted = before.clone();
     match value {
-        Some(value) => {
-            if let Err(refusal) = key.set(&mut wanted, value) {
-                session.complain(format!("{}: {refusal}", control_name(key)));
-                return;
-            }
-        }
+        Some(value) => key
+            .set(&mut wanted, value)
+            .map_err(|refusal| format!("{}: {refusal}", control_name(key)))?,
         None => key.clear(&mut wanted),
     }
-    if path == "teaching.migration_velocity" {
+    if key.path == "teaching.migration_velocity" {
         // A velocity that is set here and now is stated at the voltages and the spacing of here and now.
         wanted
             .reference
@@ -137,23 +149,87 @@ fn set(flight: &mut Flight, session: &mut Session, path: &'static str, value: Op
             .clone_from(&wanted.electrical.voltage_v);
         wanted.reference.plate_spacing_m = wanted.collector.plate_spacing_m;
     }
-    if wanted == *flight.controls() {
-        return;
-    }
+    Ok(wanted)
+}
+
+/// Undo, redo, and back to the sheet, as far as the lock of a comparison lets them.
+fn turn_back(wish: &UiCommand, flight: &mut Flight, session: &mut Session, compare: &mut Compare) {
     let before = flight.controls().clone();
-    match flight.apply(Command::Conditions(Box::new(wanted))) {
-        Ok(()) => {
-            session.history.record(&before, Some(path));
-            if session
-                .message
-                .as_ref()
-                .is_some_and(|message| message.trouble)
-            {
-                session.message = None;
-            }
+    let history = session.history.clone();
+    let wanted = match wish {
+        UiCommand::Undo => session.history.undo(&before),
+        UiCommand::Redo => session.history.redo(&before),
+        _ => {
+            session.history.record(&before, None);
+            Some(session.sheet.conditions.clone())
         }
-        Err(error) => session.complain(error.to_string()),
+    };
+    if let Some(wanted) = &wanted
+        && !compare.lets_become(wanted)
+    {
+        session.history = history;
+        return session.complain(
+            "This would change more than one control, and all but one are locked while A is pinned. \
+             Take the lock off first.",
+        );
     }
+    become_now(flight, session, wanted);
+}
+
+/// Keeps the present state as A; to swap, what A was is set.
+fn pin(
+    wish: &UiCommand,
+    flight: &mut Flight,
+    session: &mut Session,
+    compare: &mut Compare,
+    counting: &Counting,
+) {
+    let before = compare.controls().cloned();
+    if let Err(refusal) = compare.pin(flight, counting, session.ui.field) {
+        return session.complain(refusal);
+    }
+    if let (UiCommand::SwapAB, Some(before)) = (wish, before) {
+        session.history.record(flight.controls(), None);
+        compare.lets_become(&before);
+        become_now(flight, session, Some(before));
+    }
+}
+
+fn back_to_a(flight: &mut Flight, session: &mut Session, compare: &mut Compare) {
+    let Some(pinned) = compare.controls().cloned() else {
+        return;
+    };
+    session.history.record(flight.controls(), None);
+    become_now(flight, session, Some(pinned));
+    compare.went_back();
+}
+
+/// Sets a key; tells whether anything changed.
+fn set(
+    flight: &mut Flight,
+    session: &mut Session,
+    path: &'static str,
+    value: Option<&Value>,
+) -> bool {
+    let before = flight.controls().clone();
+    let done = find_key(path).map_or(Ok(()), |key| {
+        let wanted = with(&before, key, value)?;
+        if wanted == before {
+            return Ok(());
+        }
+        let applied = flight.apply(Command::Conditions(Box::new(wanted)));
+        applied.map_err(|error| error.to_string())
+    });
+    if let Err(refusal) = done {
+        session.complain(refusal);
+        return false;
+    }
+    let changed = *flight.controls() != before;
+    if changed {
+        session.history.record(&before, Some(path));
+        session.message.take_if(|message| message.trouble);
+    }
+    changed
 }
 
 fn become_now(flight: &mut Flight, session: &mut Session, wanted: Option<Conditions>) {

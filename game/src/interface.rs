@@ -19,6 +19,7 @@ use crate::{
     board, clocks,
     close_looks::CloseLooks,
     commands::Wishes,
+    compare::Compare,
     counting::Counting,
     face::Face,
     files,
@@ -82,6 +83,7 @@ fn panels(
     looks: Res<CloseLooks>,
     plant: Res<PlantDays>,
     face: Res<Face>,
+    compare: Res<Compare>,
     arrangement: Res<Arrangement>,
     mut session: ResMut<Session>,
     mut wishes: ResMut<Wishes>,
@@ -121,6 +123,7 @@ fn panels(
         faults: (!in_lessons).then(|| flight.faults()),
         file: session.file(flight.controls(), in_lessons),
         lessons: lessons.view(card.as_ref()),
+        compare: compare.view(&flight, &ui).filter(|_| !in_lessons),
         message: session.message.as_ref(),
         sheets: &session.offered,
     };
@@ -155,14 +158,18 @@ fn section<'a>(
     counting: &Counting,
     ui: &UiState,
 ) -> SectionView<'a> {
+    let side = looks
+        .side
+        .view(&flight.frame(), flight.machine().plates(), ui);
+    let side = ElevationView {
+        stack: board::stack(flight, Some(counting)),
+        face_rows_m_s: face.rows_m_s(),
+        ..side
+    };
     SectionView {
-        elevation: ElevationView {
-            stack: board::stack(flight, Some(counting)),
-            face_rows_m_s: face.rows_m_s(),
-            ..looks.side.view(flight, ui)
-        },
+        elevation: side,
         board: board::view(flight, &looks.side, Some(counting), ui),
-        cross_section: across(looks.side.view(flight, ui), face, ui),
+        cross_section: across(side, face, ui),
         plan: plan_view(flight, looks.side.meters(), ui),
         wire: looks.wire(ui),
         grain: looks.grain(&flight.frame(), ui),

@@ -14,6 +14,7 @@ mod board;
 mod clocks;
 mod close_looks;
 mod commands;
+mod compare;
 mod counting;
 mod exports;
 mod face;

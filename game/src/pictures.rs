@@ -15,7 +15,8 @@ use ashlane_panels::{
 };
 use ashlane_shared::{
     conditions::sheet::Sheet,
-    simulation::{Clock, Command, FieldState, Follow},
+    machine::FieldPlates,
+    simulation::{Clock, Command, FieldState, Follow, Frame},
 };
 use bevy::{prelude::*, render::render_resource::TextureFormat};
 
@@ -107,15 +108,16 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         _ => None,
     };
     let side = SideStand::new(flight)?;
+    let elevation = side.view(&frame, flight.machine().plates(), ui);
     let face = Face::new(flight.conditions())?;
+    let elevation = ElevationView {
+        face_rows_m_s: face.rows_m_s(),
+        ..elevation
+    };
     let section = SectionView {
-        elevation: ElevationView {
-            stack: board::stack(flight, None),
-            face_rows_m_s: face.rows_m_s(),
-            ..side.view(flight, ui)
-        },
+        elevation,
         board: board::view(flight, &side, None, ui),
-        cross_section: across(side.view(flight, ui), &face, ui),
+        cross_section: across(elevation, &face, ui),
         plan: plan_view(flight, flight.frame().fields(), ui),
         wire: Some(wire.view(ui)),
         grain: grain.view(&frame, ui),
@@ -157,13 +159,24 @@ pub(crate) fn plan_view<'a>(
     meters: &'a [FieldState],
     ui: &UiState,
 ) -> PlanView<'a> {
-    let frame = flight.frame();
-    let conditions = flight.conditions();
+    PlanView {
+        fields: meters,
+        ..plan_of(&flight.frame(), flight.machine().plates(), ui)
+    }
+}
+
+/// The plan of a moment.
+pub(crate) fn plan_of<'a>(
+    frame: &Frame<'a>,
+    plates: &'a [FieldPlates],
+    ui: &UiState,
+) -> PlanView<'a> {
+    let conditions = frame.conditions();
     PlanView {
         conditions,
-        fields: meters,
+        fields: frame.fields(),
         deposits: frame.deposits,
-        plates: flight.machine().plates(),
+        plates,
         step: frame.step(),
         followed: frame.followed(),
         window: ui.window.within(conditions.length_m() as f32),

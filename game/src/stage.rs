@@ -26,6 +26,7 @@ use crate::{
     app,
     close_looks::CloseLooks,
     commands::Wishes,
+    compare::Compare,
     counting::Counting,
     flight::{Flight, TICKS_PER_S},
     interface::Arrangement,
@@ -204,6 +205,12 @@ impl Stage {
     #[must_use]
     pub fn controls(&self) -> &Conditions {
         self.app.world().resource::<Flight>().controls()
+    }
+
+    /// What is pinned to compare with, as its controls say.
+    #[must_use]
+    pub fn pinned(&self) -> Option<&Conditions> {
+        self.app.world().resource::<Compare>().controls()
     }
 
     /// The faults that are set.

@@ -4,6 +4,7 @@
     reason = "a test stops at the first thing that is not as it should be"
 )]
 
+mod compare;
 mod lesson;
 mod pictures;
 mod process;

@@ -56,6 +56,16 @@ pub enum UiCommand {
     Faults(Vec<FaultSwitch>),
     /// What the operator says of alarms.
     Alarm(AlarmCommand),
+    /// Keep the present state as A.
+    PinA,
+    /// Let A go.
+    Unpin,
+    /// All controls as A has them.
+    BackToA,
+    /// Keep the present state as A, and set the controls that A had.
+    SwapAB,
+    /// While A is pinned, only the first control that is changed may be changed.
+    LockOthers(bool),
     /// Something about lessons.
     Lesson(LessonCommand),
     /// Take the message away.

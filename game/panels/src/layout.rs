@@ -10,6 +10,7 @@ use crate::{
     checks::{CheckLine, lines_drawing},
     clocks::pace_ui,
     command::UiCommand,
+    compare::compare_ui,
     controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
     faults::hide_key,
@@ -84,7 +85,7 @@ pub fn layout_for_picture(
     Panel::bottom("strip")
         .frame(frame)
         .show(&mut root, |ui| strip_ui(ui, view, section, state));
-    cautioned_section_ui(&mut root, section, state, &mut Vec::new())
+    cautioned_section_ui(&mut root, view, section, state, &mut Vec::new())
 }
 
 /// Draws the whole window into a given room; dialogs apart.
@@ -184,7 +185,7 @@ fn middle_ui(
             Panel::top("ladder")
                 .frame(frame)
                 .show(&mut middle, |ui| ladder_ui(ui, view, section, state, out));
-            room = cautioned_section_ui(&mut middle, section, state, out);
+            room = cautioned_section_ui(&mut middle, view, section, state, out);
         }
         Tab::Conditions => {
             let frame = Frame::new()
@@ -332,6 +333,7 @@ fn verdict(view: &AppView<'_>, checks: &[CheckLine]) -> &'static str {
 /// The section with what belongs to it below it.
 fn cautioned_section_ui(
     ui: &mut Ui,
+    view: &AppView<'_>,
     section: &SectionView<'_>,
     state: &mut UiState,
     out: &mut Vec<UiCommand>,
@@ -346,6 +348,10 @@ fn cautioned_section_ui(
         });
     }
     let rect = ui.available_rect_before_wrap();
+    if let Some(compare) = view.compare.as_ref().filter(|_| state.comparing) {
+        compare_ui(ui, view, compare, section, state, rect);
+        return Room::default();
+    }
     section_ui(ui, section, state, rect, out)
 }
 

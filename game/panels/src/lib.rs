@@ -10,6 +10,7 @@ pub mod checks;
 pub mod cividis;
 mod clocks;
 pub mod command;
+pub mod compare;
 mod controls;
 pub mod cross_section;
 pub mod csv;

@@ -64,6 +64,8 @@ pub struct UiState {
     pub dialog: Option<Dialog>,
     /// What is being typed as an answer.
     pub entry: Entry,
+    /// Whether the pinned state is shown beside the present one.
+    pub comparing: bool,
     /// The presentation, while there is one.
     pub presenting: Option<Presenting>,
 }
@@ -107,6 +109,7 @@ impl Default for UiState {
             tab: Tab::Section,
             dialog: None,
             entry: Entry::default(),
+            comparing: false,
             presenting: None,
         }
     }

@@ -200,7 +200,7 @@ pub(crate) fn counted_texts(agreement: &Agreement) -> (String, String) {
 }
 
 /// A value and its error to the same decimals, the error with two digits.
-fn with_error(value: f64, error: f64) -> (String, String) {
+pub(crate) fn with_error(value: f64, error: f64) -> (String, String) {
     let decimals = (1 - error.max(1e-9).log10().floor() as i32).clamp(0, 9) as usize;
     (format!("{value:.decimals$}"), format!("{error:.decimals$}"))
 }

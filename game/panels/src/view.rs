@@ -2,6 +2,7 @@
 
 use crate::{
     charts::{FaceView, PlantView},
+    compare::CompareView,
     faults::FaultsView,
 };
 use ashlane_lessons::engine::{Card, Lesson};
@@ -40,6 +41,8 @@ pub struct AppView<'a> {
     pub file: FileView<'a>,
     /// The lessons; nothing while exploring.
     pub lessons: Option<LessonsView<'a>>,
+    /// A state that was pinned to compare with; nothing in a lesson.
+    pub compare: Option<CompareView<'a>>,
     /// Something to tell.
     pub message: Option<&'a Message>,
     /// Sheets that the open dialog can offer.
@@ -50,9 +53,18 @@ impl AppView<'_> {
     /// Paths of the controls that may be moved; nothing when all may.
     #[must_use]
     pub fn free(&self) -> Option<&[&'static str]> {
-        let open = self.lessons.as_ref()?.open.as_ref();
+        let Some(lessons) = self.lessons.as_ref() else {
+            return self.one_of_comparison();
+        };
+        let open = lessons.open.as_ref();
         let card = open.and_then(|open| open.card);
         Some(card.map_or(&[], |card| card.free.as_slice()))
+    }
+
+    /// The one control that may be moved while all others are locked to compare.
+    fn one_of_comparison(&self) -> Option<&[&'static str]> {
+        let only = self.compare.as_ref().filter(|compare| compare.locked)?;
+        only.only.as_ref().map(std::slice::from_ref)
     }
 
     /// Whether a control may be moved.

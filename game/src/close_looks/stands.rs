@@ -7,6 +7,7 @@ use ashlane_panels::{
 use ashlane_shared::{
     checks::{GrainCurves, charge_check, grain_forces, speed_check},
     conditions::Conditions,
+    machine::FieldPlates,
     physics::{
         PhysicsError,
         corona::{CoronaSolver, WireField, onset, solver::Fineness},
@@ -70,12 +71,16 @@ impl SideStand {
     }
 
     /// As the panels draw it.
-    pub(crate) fn view<'a>(&'a self, flight: &'a Flight, ui: &UiState) -> ElevationView<'a> {
-        let frame = flight.frame();
+    pub(crate) fn view<'a>(
+        &'a self,
+        frame: &Frame<'a>,
+        plates: &'a [FieldPlates],
+        ui: &UiState,
+    ) -> ElevationView<'a> {
         ElevationView {
-            conditions: flight.conditions(),
+            conditions: frame.conditions(),
             fields: &self.meters,
-            plates: flight.machine().plates(),
+            plates,
             hoppers: &self.hoppers,
             gas: self.gas.as_ref(),
             stack: None,

@@ -163,3 +163,34 @@ impl PlanFrame {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn gas_that_runs_to_the_left_comes_in_at_the_right_edge() {
+        let frame = |mirrored| PlanFrame {
+            rect: Some(Rect::new(100.0, 50.0, 500.0, 250.0)),
+            screen: Vec2::new(800.0, 600.0),
+            window: PlanWindow {
+                start_m: 2.0,
+                length_m: 4.0,
+            },
+            mirrored,
+            ..PlanFrame::default()
+        };
+        // As both ways of drawing grains put a place along the gas on the screen.
+        let x = |mirrored, along_m: f32| {
+            let PlanUniform { rect, scale, .. } = frame(mirrored).uniform();
+            rect.x + (along_m - scale.x) * scale.y
+        };
+        let middle = 0.5 * (100.0 + 500.0) - 400.0;
+        assert!((x(false, 2.0) - -300.0).abs() < 1e-3, "{}", x(false, 2.0));
+        assert!((x(true, 2.0) - 100.0).abs() < 1e-3, "{}", x(true, 2.0));
+        for along_m in [2.0, 3.1, 5.9] {
+            let (right, left) = (x(false, along_m), x(true, along_m));
+            assert!((right + left - 2.0 * middle).abs() < 1e-3, "{right} {left}");
+        }
+    }
+}

@@ -235,6 +235,7 @@ impl Simulation {
             conditions: &self.conditions,
             passage: &self.passage,
             chunks: &self.chunks,
+            kept: &[],
             step: self.step,
             followed: self.followed.as_ref().map(Followed::record),
             ledger: &self.ledger,

@@ -14,6 +14,8 @@ pub struct Frame<'a> {
     pub(super) conditions: &'a Conditions,
     pub(super) passage: &'a Passage,
     pub(super) chunks: &'a [Chunk],
+    /// Grains of a moment that is kept; there are no chunks then.
+    pub(super) kept: &'a [Grain],
     pub(super) step: u64,
     pub(super) followed: Option<&'a FollowedGrain>,
     /// The books.
@@ -82,7 +84,8 @@ impl<'a> Frame<'a> {
     /// Number of grains in the gas.
     #[must_use]
     pub fn airborne(&self) -> usize {
-        self.chunks.iter().map(|chunk| chunk.parcels.len()).sum()
+        let flying: usize = self.chunks.iter().map(|chunk| chunk.parcels.len()).sum();
+        flying + self.kept.len()
     }
 
     /// All grains in the gas.
@@ -93,6 +96,7 @@ impl<'a> Frame<'a> {
             .iter()
             .flat_map(|chunk| chunk.parcels.iter())
             .map(move |parcel| grain(passage, gap_m, &parcel))
+            .chain(self.kept.iter().copied())
     }
 
     /// Gust velocity (along, across) at a place and the present time, m/s; nothing where there are no gusts.

@@ -22,6 +22,7 @@ mod puff;
 mod sizes;
 mod sparks;
 mod step;
+mod still;
 mod streams;
 mod vector_math;
 
@@ -41,6 +42,7 @@ pub use gusts::INTENSITY as GUST_INTENSITY;
 pub use ledger::{Account, Ledger};
 pub use sparks::{Spark, recent_sparks, sparks_so_far};
 pub use step::TIME_STEP_S;
+pub use still::Still;
 pub use streams::{spark_stream, struck_field};
 
 pub(crate) use chunk::{Books, Chunk, Entry, Way};

@@ -19,6 +19,21 @@ const ONE_DRIFT_M_S: f64 = 0.0932;
 const DIFFUSIVITY_M2_S: f64 = 0.002;
 const SINGLE_M: f64 = 5e-6;
 
+/// Words to choose from.
+const WORDS: [(&str, &str); 2] = [
+    ("teaching.charging", "Charging model"),
+    ("teaching.profile", "Velocity profile"),
+];
+/// Simplifications that can be switched on, and what stands in then, SI.
+const OPTIONAL: [(&str, &str, f64); 2] = [
+    (
+        "teaching.migration_velocity",
+        "One migration velocity",
+        ONE_DRIFT_M_S,
+    ),
+    ("teaching.single_diameter", "One grain size", SINGLE_M),
+];
+
 /// How the gas mixes across the passage.
 pub(super) const MIXING: &str = "teaching.mixing";
 
@@ -32,27 +47,40 @@ pub(super) fn choices_ui(
     if !super::is_above(view, MIXING) {
         mixing_ui(ui, view, state, out);
     }
-    words_ui(ui, view, ("teaching.charging", "Charging model"), out);
-    words_ui(ui, view, ("teaching.profile", "Velocity profile"), out);
-    let drift = (
-        "teaching.migration_velocity",
-        "One migration velocity",
-        ONE_DRIFT_M_S,
-    );
-    optional_ui(ui, view, state, drift, out);
-    optional_ui(
-        ui,
-        view,
-        state,
-        ("teaching.single_diameter", "One grain size", SINGLE_M),
-        out,
-    );
+    for path in WORDS
+        .map(|(path, _)| path)
+        .into_iter()
+        .chain(OPTIONAL.map(|(path, ..)| path))
+    {
+        if !super::is_above(view, path) {
+            choice_ui(ui, view, state, path, out);
+        }
+    }
     let note = "Field and ions are solved in two dimensions, with the charge of the dust; averaged along each field.";
     ui.label(
         RichText::new(note)
             .size(SMALL)
             .color(Ink::Faint.colour(state.theme)),
     );
+}
+
+/// The choice of this key, if it is one of these.
+pub(super) fn choice_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    state: &UiState,
+    path: &str,
+    out: &mut Vec<UiCommand>,
+) -> bool {
+    if let Some(words) = WORDS.into_iter().find(|(known, _)| *known == path) {
+        words_ui(ui, view, words, out);
+        return true;
+    }
+    let optional = OPTIONAL.into_iter().find(|(known, ..)| *known == path);
+    if let Some(optional) = optional {
+        optional_ui(ui, view, state, optional, out);
+    }
+    optional.is_some()
 }
 
 pub(super) fn mixing_ui(

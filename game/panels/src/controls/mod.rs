@@ -12,6 +12,7 @@ use egui::{RichText, ScrollArea, Ui};
 
 use crate::{
     command::UiCommand,
+    compare::compare_controls_ui,
     playback::playback_ui,
     state::UiState,
     theme::{Ink, SMALL, Theme},
@@ -65,7 +66,7 @@ pub fn label(key: &Key) -> &str {
 pub(crate) fn controls_ui(
     ui: &mut Ui,
     view: &AppView<'_>,
-    state: &UiState,
+    state: &mut UiState,
     out: &mut Vec<UiCommand>,
 ) {
     scrolled(ui, |ui| list_ui(ui, view, state, out));
@@ -91,7 +92,9 @@ fn scrolled(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
         .show(ui, content);
 }
 
-fn list_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCommand>) {
+fn list_ui(ui: &mut Ui, view: &AppView<'_>, state: &mut UiState, out: &mut Vec<UiCommand>) {
+    compare_controls_ui(ui, view, state, out);
+    let state = &*state;
     if let Some(free) = view.free() {
         free_ui(ui, view, state, free, out);
     }
@@ -101,7 +104,7 @@ fn list_ui(ui: &mut Ui, view: &AppView<'_>, state: &UiState, out: &mut Vec<UiCom
     ui.add_space(10.0);
 }
 
-/// The controls that a lesson leaves free.
+/// The controls that a lesson leaves free, or the one of a comparison.
 fn free_ui(
     ui: &mut Ui,
     view: &AppView<'_>,
@@ -109,7 +112,12 @@ fn free_ui(
     free: &[&'static str],
     out: &mut Vec<UiCommand>,
 ) {
-    heading(ui, "Free in this step", state.theme);
+    let (open, closed) = if view.lessons.is_some() {
+        ("Free in this step", "Locked in this step")
+    } else {
+        ("The one that is free", "Locked while A is pinned")
+    };
+    heading(ui, open, state.theme);
     if free.is_empty() {
         ui.label("None at the moment.");
     }
@@ -117,6 +125,7 @@ fn free_ui(
         match path {
             voltage::PATH => voltage::voltage_ui(ui, view, state, out),
             choices::MIXING => choices::mixing_ui(ui, view, state, out),
+            _ if choices::choice_ui(ui, view, state, path, out) => {}
             _ => {
                 let Some(key) = find_key(path) else { continue };
                 let label = label(key);
@@ -126,7 +135,7 @@ fn free_ui(
     }
     ui.separator();
     ui.label(
-        RichText::new("Locked in this step")
+        RichText::new(closed)
             .size(SMALL)
             .color(Ink::Faint.colour(state.theme)),
     );

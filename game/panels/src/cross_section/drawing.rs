@@ -2,7 +2,7 @@
 
 use ashlane_shared::units::Dimension;
 
-use super::{CrossSectionView, parts, rappers};
+use super::{CrossSectionView, around, hoppers, parts, rappers};
 use crate::{
     cividis,
     drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
@@ -47,6 +47,10 @@ impl Places {
         }
     }
 
+    pub(super) fn y(&self, height_m: f64) -> f32 {
+        self.origin[1] - self.scale * height_m as f32
+    }
+
     pub(super) fn at(&self, x_m: f64, height_m: f64) -> Point {
         [
             self.origin[0] + self.scale * x_m as f32,
@@ -62,15 +66,17 @@ pub fn drawing(view: &CrossSectionView<'_>, size: Point) -> Drawing {
     let mut drawing = Drawing::new(size);
     map(&mut drawing, view, &places);
     parts::casing(&mut drawing, view, &places);
+    around::baffles(&mut drawing, view, &places);
     parts::passages(&mut drawing, view, &places);
     rappers::rappers(&mut drawing, view, &places);
     parts::roof(&mut drawing, view, &places);
-    parts::hoppers(&mut drawing, view, &places);
+    hoppers::hoppers(&mut drawing, view, &places);
+    around::ways(&mut drawing, view, &places);
     heading(&mut drawing, view);
     if view.machine.labels {
         parts::labels(&mut drawing, view, &places);
     }
-    parts::level(&mut drawing, view, &places);
+    hoppers::level(&mut drawing, view, &places);
     scale_bar(&mut drawing, view, &places);
     drawing
 }
@@ -147,7 +153,7 @@ fn scale_bar(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places
     let text = view.text(length_m, Dimension::Length);
     drawing.text([20.0 + width, y], Anchor::Left, text, SMALL, Ink::Text);
     let texts = [
-        "to scale; wires, plates and hammers not to scale; gas behind the distribution plates"
+        "to scale; wires, plates and hammers not to scale; ring with a cross: gas away from you; map: gas behind the distribution plates"
             .to_owned(),
         "to scale; wires and plates not to scale".to_owned(),
         "wires not to scale".to_owned(),

@@ -1,6 +1,8 @@
 //! The section across the gas, looking along the flow: passages side by side, the gas over the face, ways around, hoppers.
 
+mod around;
 mod drawing;
+mod hoppers;
 mod parts;
 mod rappers;
 

@@ -1,19 +1,16 @@
 //! What stands across the gas: walls, plates and wires, the shaft of the hammers, roof, hoppers side by side, names.
 
-use ashlane_shared::{
-    conditions::Rapper,
-    plant::OUTLET_SHARE,
-    units::{Dimension, number_text},
-};
+use ashlane_shared::{conditions::Rapper, units::number_text};
 
 use super::{
     CrossSectionView, SUPPORTS,
+    around::{over_m, through_m},
     drawing::{Places, WALL_M},
 };
 use crate::{
-    drawing::{Anchor, Drawing, Item, Name, Point, rows_of_names, text_width},
+    drawing::{Drawing, Name, names_in_rows},
     elevation::{ANVIL_M, LOWER_FRAME_M, UPPER_FRAME_M, electrode, site_words},
-    theme::{Ink, SMALL},
+    theme::Ink,
 };
 
 /// Width of a wall on the drawing, points.
@@ -62,7 +59,7 @@ pub(super) fn passages(drawing: &mut Drawing, view: &CrossSectionView<'_>, place
         drawing.line(
             [places.at(x_m, plate_m), places.at(x_m, 0.0)],
             Ink::Metal,
-            1.6,
+            1.2,
         );
     }
     let (upper_m, lower_m) = (plate_m + UPPER_FRAME_M, -LOWER_FRAME_M);
@@ -135,41 +132,6 @@ pub(super) fn roof(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &
     );
 }
 
-/// As many hoppers as are about square, with the level of the first row.
-pub(super) fn hoppers(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
-    let measures = view.measures();
-    let width_m = view.width_m() + 2.0 * WALL_M;
-    let count = (width_m / measures.field_m).round().max(1.0) as usize;
-    let one_m = width_m / count as f64;
-    let level = view.machine.hoppers.first().map_or(0.0, |row| row.level);
-    for hopper in 0..count {
-        let middle_m = (hopper as f64 + 0.5) * one_m - 0.5 * width_m;
-        let half_at = |share: f64| 0.5 * one_m * (OUTLET_SHARE + (1.0 - OUTLET_SHARE) * share);
-        let at = |side: f64, share: f64| -> Point {
-            places.at(
-                middle_m + side * half_at(share),
-                measures.brim_m - (1.0 - share) * measures.hopper_m,
-            )
-        };
-        if level > 0.0 {
-            drawing.items.push(Item::Area {
-                points: vec![at(-1.0, 0.0), at(-1.0, level), at(1.0, level), at(1.0, 0.0)],
-                ink: Ink::Dust,
-                opacity: 0.75,
-            });
-        }
-        for side in [-1.0, 1.0] {
-            drawing.line([at(side, 1.0), at(side, 0.0)], Ink::Metal, WALL);
-            let foot = at(side, 0.0);
-            drawing.line(
-                [foot, [foot[0], foot[1] + 0.8 * places.scale]],
-                Ink::Metal,
-                1.4,
-            );
-        }
-    }
-}
-
 /// Names and the ways around the fields, each with its share of the gas.
 pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
     let measures = view.measures();
@@ -178,8 +140,12 @@ pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
     let percent = |share: f64| number_text((1e4 * share).round() / 100.0, 3);
     let through = collector.sneakage * collector.hopper_share;
     let over = collector.sneakage - through;
+    let at = |(x_m, z_m): (f64, f64)| places.at(x_m, z_m);
+    // In the hopper that is right of the middle.
+    let marks = through_m(view);
+    let swept = marks.get(marks.len() / 2).copied().unwrap_or_default();
     let named = |key, ours| site_words(view.machine.conditions, key, ours);
-    let upper = vec![
+    let mut upper = vec![
         (
             places.at(SUPPORTS[0] * width_m, measures.roof_m + 0.5),
             named("support_insulator", "support insulator in its heated box"),
@@ -190,18 +156,27 @@ pub(super) fn labels(drawing: &mut Drawing, view: &CrossSectionView<'_>, places:
         ),
     ];
     let lower = vec![(
-        places.at(0.42 * width_m, measures.plate_m + 0.9),
+        at(over_m(view)[2]),
         format!("over the top: {} % of the gas a field", percent(over)),
     )];
     let foot = vec![
         rapper_name(view, places),
         (
-            places.at(0.1 * width_m, measures.brim_m - 0.25),
-            format!("through the hoppers: {} %", percent(through)),
+            places.at(0.5 * (width_m + WALL_M), 0.35 * measures.plate_m),
+            "wall baffle: no gas between plate and wall".to_owned(),
+        ),
+        (
+            at(swept),
+            format!(
+                "through the hoppers: {} % of the gas a field",
+                percent(through)
+            ),
         ),
     ];
     let foot_y = drawing.size[1] - 32.0;
-    rows_of_names(drawing, vec![(34.0, upper), (50.0, lower), (foot_y, foot)]);
+    upper.extend(lower);
+    names_in_rows(drawing, &[34.0, 50.0], upper);
+    names_in_rows(drawing, &[foot_y], foot);
 }
 
 /// What raps the plates, at one of its hammers or at the rod nearest to the wall.
@@ -216,23 +191,5 @@ fn rapper_name(view: &CrossSectionView<'_>, places: &Places) -> Name {
             places.at(-0.5 * width_m, measures.beam_m()),
             "beam that roof rappers strike through rods".to_owned(),
         ),
-    }
-}
-
-/// Level and mass of the first row.
-pub(super) fn level(drawing: &mut Drawing, view: &CrossSectionView<'_>, places: &Places) {
-    let (measures, width_m) = (view.measures(), view.width_m());
-    let Some(row) = view.machine.hoppers.first() else {
-        return;
-    };
-    let text = format!(
-        "first row: {:.0} % high, {:.0} % full, {}",
-        100.0 * row.level,
-        100.0 * row.filled,
-        view.text(row.ash_kg, Dimension::Mass)
-    );
-    let foot = places.at(0.0, measures.ground_m() + 0.9);
-    if text_width(&text, SMALL, false) < places.scale * width_m as f32 {
-        drawing.label(foot, Anchor::Centre, text, SMALL, Ink::Text);
     }
 }

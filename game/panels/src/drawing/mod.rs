@@ -6,7 +6,7 @@ pub(crate) mod sparks;
 mod svg;
 mod text;
 
-pub(crate) use leaders::{Name, rows_of_names};
+pub(crate) use leaders::{Name, label_where_free, names_in_rows};
 pub(crate) use paint::least_line;
 pub use paint::paint;
 pub(crate) use paint::paint_placed;

@@ -1,6 +1,6 @@
 //! The gas-tight shell on its legs, the ground it stands on, and a person for scale.
 
-use super::ElevationPlaces;
+use super::{ElevationPlaces, access::legs_m};
 use crate::{drawing::Drawing, theme::Ink};
 
 /// Width of a wall on the drawing, points.
@@ -28,15 +28,7 @@ pub(super) fn casing(drawing: &mut Drawing, places: &ElevationPlaces) {
     let measures = &places.measures;
     let (left_m, right_m) = measures.walls_m();
     let (roof_m, brim_m) = (measures.roof_m, measures.brim_m);
-    for field in 0..=measures.fields {
-        // A leg below every row of hoppers' joints.
-        let x_m = if field == 0 {
-            left_m
-        } else if field == measures.fields {
-            right_m
-        } else {
-            measures.field_at_m(field) - 0.5 * measures.walkway_m
-        };
+    for x_m in legs_m(measures) {
         drawing.line(
             [places.at(x_m, brim_m), places.at(x_m, measures.ground_m())],
             Ink::Metal,
@@ -50,7 +42,7 @@ pub(super) fn casing(drawing: &mut Drawing, places: &ElevationPlaces) {
     );
 }
 
-/// Somebody on the roof walkway; 1.75 m.
+/// Somebody who stands beside it; 1.75 m.
 pub(super) fn person(drawing: &mut Drawing, places: &ElevationPlaces) {
     let measures = &places.measures;
     let (x_m, foot_m) = (

@@ -3,8 +3,8 @@
 use ashlane_shared::{conditions::GasDirection, units::Dimension};
 
 use super::{
-    ElevationPlaces, ElevationView, Measures, casing, ducts, fan, fittings, hoppers, inside,
-    instruments, labels, legend, pressure, profile, roof, upstream,
+    ElevationPlaces, ElevationView, Measures, access, casing, ducts, fan, fittings, hoppers,
+    inside, instruments, labels, legend, pressure, profile, roof, upstream,
 };
 use crate::{
     drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
@@ -19,6 +19,7 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     let mut drawing = Drawing::new(size);
     casing::ground(&mut drawing, &places);
     upstream::upstream(&mut drawing, &places);
+    access::behind(&mut drawing, &places);
     ducts::ducts(&mut drawing, view, &places);
     fittings::fittings(&mut drawing, &places);
     fan::fan(&mut drawing, &places);
@@ -27,6 +28,7 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     profile::profile(&mut drawing, view, &places);
     hoppers::hoppers(&mut drawing, view, &places);
     roof::roof(&mut drawing, &places);
+    access::access(&mut drawing, &places);
     casing::person(&mut drawing, &places);
     heading(&mut drawing, view);
     if view.labels {

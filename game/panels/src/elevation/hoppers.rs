@@ -1,12 +1,24 @@
 //! The rows of hoppers with their ash, airlocks and the conveyor below.
 
-use super::{ElevationPlaces, ElevationView, casing::WALL};
-use ashlane_shared::plant::{ALARM_LEVEL, HopperState, OUTLET_SHARE};
+use super::{
+    ElevationPlaces, ElevationView,
+    casing::WALL,
+    hopper_details::{details, screw},
+};
+use ashlane_shared::{
+    plant::{HopperState, OUTLET_SHARE},
+    units::{Dimension, number_text},
+};
 
 use crate::{
-    drawing::{Anchor, Drawing, text_width},
+    drawing::{Anchor, Drawing, label_where_free, text_width},
     theme::{Ink, SMALL},
 };
+
+/// Height of a line of words, points.
+const LINE: f32 = 15.0;
+/// Longer times to the alarm are not told exactly, h.
+const MOST_H: f64 = 100.0;
 
 pub(super) fn hoppers(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
     let measures = &places.measures;
@@ -22,6 +34,7 @@ pub(super) fn hoppers(drawing: &mut Drawing, view: &ElevationView<'_>, places: &
             1.4,
         );
     }
+    screw(drawing, places, (left_m, right_m), outlets_m - 0.175);
 }
 
 fn hopper(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces, field: usize) {
@@ -66,20 +79,60 @@ fn hopper(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPla
         Ink::Metal,
         1.8,
     );
-    // The probe of the level alarm.
-    let probe = at(1.0, ALARM_LEVEL);
-    drawing.line(
-        [[probe[0] + 5.0, probe[1]], [probe[0] - 7.0, probe[1]]],
-        Ink::Text,
-        1.6,
-    );
+    details(drawing, places, field);
 }
 
-/// Levels, and ash by mass; the word of the alarm.
+/// Levels by height and by volume, and when the alarm comes.
 pub(super) fn levels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
     for (field, state) in view.hoppers.iter().enumerate().take(places.measures.fields) {
         level(drawing, view, places, (field, state));
     }
+}
+
+/// What is told of a row of hoppers: height, volume and mass, time to the alarm; the long forms first.
+pub(crate) fn level_words(view: &ElevationView<'_>, state: &HopperState) -> [Vec<String>; 3] {
+    // To the centimetre: a hopper that was emptied is empty.
+    let height_m = (100.0 * state.level * state.height_m).round() / 100.0;
+    let height = view.text(height_m, Dimension::Length);
+    let (high, full) = (100.0 * state.level, 100.0 * state.filled);
+    let volume_m3 = state.filled * view.conditions.hoppers.volume_m3;
+    let volume = view.text(volume_m3, Dimension::Volume);
+    let kg = view.text(state.ash_kg, Dimension::Mass);
+    [
+        vec![
+            format!("{height}, {high:.0} % high"),
+            format!("{high:.0} % high"),
+        ],
+        vec![
+            format!("{volume}, {full:.0} % full, {kg}"),
+            format!("{volume}, {full:.0} % full"),
+            format!("{full:.0} % full"),
+        ],
+        alarm_words(state),
+    ]
+}
+
+/// When the level alarm comes if nobody empties the row.
+fn alarm_words(state: &HopperState) -> Vec<String> {
+    if state.alarm {
+        return vec!["LEVEL ALARM".to_owned(), "ALARM".to_owned()];
+    }
+    let Some(hours) = state.until_alarm_s.map(|until_s| until_s / 3600.0) else {
+        return vec![
+            "time to the alarm: not counted yet".to_owned(),
+            "alarm: not counted yet".to_owned(),
+        ];
+    };
+    if hours > MOST_H {
+        return vec![format!("alarm in over {MOST_H:.0} h")];
+    }
+    let hours = number_text(hours, 2);
+    vec![
+        format!("alarm in {hours} h if not emptied"),
+        format!("alarm in {hours} h"),
+        format!("{hours} h to alarm"),
+        format!("{hours} h"),
+    ]
 }
 
 fn level(
@@ -89,43 +142,26 @@ fn level(
     (field, state): (usize, &HopperState),
 ) {
     let measures = &places.measures;
-    let middle_m = measures.field_at_m(field) + 0.5 * measures.field_m;
+    let middle = places.x(measures.field_at_m(field) + 0.5 * measures.field_m);
     let room = places.scale * (measures.field_m + measures.walkway_m) as f32 - 8.0;
-    let kg = view.text(state.ash_kg, ashlane_shared::units::Dimension::Mass);
-    let percent = format!("{:.0} % high", 100.0 * state.level);
-    let full = format!("{:.0} % full", 100.0 * state.filled);
-    let mut lines = vec![format!("{percent}, {full}"), percent];
-    lines.retain(|line| text_width(line, SMALL, false) < room);
-    let y = places.y(measures.brim_m - measures.hopper_m - 1.5);
-    if !places.shows([places.x(middle_m), y + 15.0]) {
+    if !places.shows([middle, places.y(measures.brim_m - measures.hopper_m - 1.35)]) {
         return;
     }
-    if let Some(line) = lines.first() {
-        drawing.label(
-            [places.x(middle_m), y],
-            Anchor::Top,
-            line.as_str(),
-            SMALL,
-            Ink::Text,
-        );
+    let top = places.y(measures.brim_m - measures.hopper_m - 1.35);
+    // Down to the ground and a little below it, where there is no room above.
+    let lines = ((places.y(measures.ground_m()) - top) / LINE)
+        .floor()
+        .max(2.0) as usize;
+    let mut words = level_words(view, state);
+    if state.alarm {
+        // What there may be no room for is not the alarm.
+        words.rotate_right(1);
     }
-    if text_width(&kg, SMALL, false) < room {
-        let below = if state.alarm {
-            format!("{kg} · level alarm")
-        } else {
-            kg.clone()
-        };
-        let text = if text_width(&below, SMALL, false) < room {
-            below
-        } else {
-            kg
-        };
-        drawing.label(
-            [places.x(middle_m), y + 15.0],
-            Anchor::Top,
-            text,
-            SMALL,
-            Ink::Text,
-        );
+    for (line, texts) in words.iter().take(lines).enumerate() {
+        let fits = |text: &&String| text_width(text, SMALL, false) < room;
+        if let Some(text) = texts.iter().find(fits) {
+            let at = [middle, top + LINE * line as f32];
+            label_where_free(drawing, at, Anchor::Top, text, Ink::Text);
+        }
     }
 }

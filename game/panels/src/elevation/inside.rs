@@ -2,7 +2,10 @@
 
 use ashlane_shared::machine::FieldPlates;
 
-use super::{ElevationPlaces, ElevationView, electrodes::electrodes, rappers::rappers};
+use super::{
+    ElevationPlaces, ElevationView, baffles::baffles, electrodes::electrodes, panels::panels,
+    rappers::rappers,
+};
 use crate::{
     drawing::{
         Drawing,
@@ -19,7 +22,9 @@ pub(super) fn fields(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
     for field in 0..places.measures.fields {
         let plates = view.plates.get(field);
         plate(drawing, plates, places, field, view.step);
+        panels(drawing, places, field);
         electrodes(drawing, view, places, field);
+        baffles(drawing, places, field);
     }
     rappers(drawing, view, places);
     if !view.calm {

@@ -1,4 +1,8 @@
 //! Names with leader lines in rows above and below the machine.
+//!
+//! The rule: a large part is named at every scale, a small one from its scale on (`small_names`). A name points at its part in
+//! the field nearest to the middle of the drawing, unless all of the field that it usually points at is seen; a part that
+//! lies out of the drawing has no name, and a name that finds no room within reach of its part is left out.
 
 use ashlane_shared::conditions::{Electrode, Rapper};
 
@@ -9,34 +13,79 @@ use super::{
     rappers::{ARM_M, roof_rapper_m, shaft_m},
     roof::{SET_M, SUPPORTS},
     site_names::site_words,
+    small_names::{SMALL_FROM, small_names},
 };
-use crate::drawing::{Drawing, Name, rows_of_names};
+use crate::drawing::{Drawing, Name, Point, names_in_rows};
 
 /// Rows of names below the heading, and distance between them.
 const FIRST: f32 = 34.0;
 const ROW: f32 = 17.0;
+/// Rows at the top and at the foot where much is named.
+const MOST_ROWS: usize = 4;
 
 pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
-    let foot = places.foot();
-    let mut rows = vec![
-        (FIRST, upper_names(view, places)),
-        (FIRST + ROW, lower_names(view, places)),
-        (foot, foot_names(view, places)),
-    ];
-    rows[1].1.extend(profile::name(view, places));
-    // Of what is not shown there is no name.
-    for (_, names) in &mut rows {
-        names.retain(|(target, _)| places.shows(*target));
-        names.sort_by(|one, other| one.0[0].total_cmp(&other.0[0]));
+    let seen = Seen {
+        places,
+        size: drawing.size,
+    };
+    let mut above = upper_names(view, &seen);
+    above.extend(lower_names(view, &seen));
+    above.extend(profile::name(view, places));
+    let mut below = foot_names(view, &seen);
+    small_names(view, &seen, [&mut above, &mut below]);
+    if !places.is_whole() {
+        // Of what lies below heading and names there is no name.
+        for names in [&mut above, &mut below] {
+            names.retain(|(target, _)| places.shows(*target));
+        }
     }
-    rows_of_names(drawing, rows);
+    let rows = if places.scale < SMALL_FROM {
+        2
+    } else {
+        MOST_ROWS
+    };
+    let foot = places.foot();
+    let at = |from: f32, step: f32| (0..rows).map(move |row| from + step * row as f32);
+    let (top, foot): (Vec<f32>, Vec<f32>) = (at(FIRST, ROW).collect(), at(foot, -ROW).collect());
+    names_in_rows(drawing, &top, above);
+    names_in_rows(drawing, &foot, below);
 }
 
-fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
-    let measures = &places.measures;
-    let last = measures.fields.saturating_sub(1);
-    let support_m = measures.field_at_m(0) + SUPPORTS[1] * measures.field_m;
-    let set_m = measures.field_at_m(1.min(last)) + 0.5 * (measures.field_m + SET_M.0);
+/// What is seen of the machine: which field a name that every field has belongs to.
+pub(super) struct Seen<'a> {
+    pub(super) places: &'a ElevationPlaces,
+    pub(super) size: Point,
+}
+
+impl Seen<'_> {
+    /// This field if all of it is on the drawing, else the field nearest to the middle of the drawing.
+    pub(super) fn field(&self, wanted: usize) -> usize {
+        let measures = &self.places.measures;
+        let wanted = wanted.min(measures.fields.saturating_sub(1));
+        let ends = |field: usize| {
+            let from_m = measures.field_at_m(field);
+            [from_m, from_m + measures.field_m].map(|x_m| self.places.x(x_m))
+        };
+        if ends(wanted)
+            .iter()
+            .all(|x| (0.0..=self.size[0]).contains(x))
+        {
+            return wanted;
+        }
+        let off = |field: &usize| {
+            let [from, to] = ends(*field);
+            (0.5 * (from + to) - 0.5 * self.size[0]).abs()
+        };
+        (0..measures.fields)
+            .min_by(|one, other| off(one).total_cmp(&off(other)))
+            .unwrap_or(wanted)
+    }
+}
+
+fn upper_names(view: &ElevationView<'_>, seen: &Seen<'_>) -> Vec<Name> {
+    let (places, measures) = (seen.places, &seen.places.measures);
+    let support_m = measures.field_at_m(seen.field(0)) + SUPPORTS[1] * measures.field_m;
+    let set_m = measures.field_at_m(seen.field(1)) + 0.5 * (measures.field_m + SET_M.0);
     vec![
         (
             places.at(measures.riser_at_m(), measures.axis_m()),
@@ -61,11 +110,11 @@ fn upper_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     ]
 }
 
-fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
-    let measures = &places.measures;
+fn lower_names(view: &ElevationView<'_>, seen: &Seen<'_>) -> Vec<Name> {
+    let (places, measures) = (seen.places, &seen.places.measures);
     let last = measures.fields.saturating_sub(1);
-    let frame_m = measures.field_at_m(2.min(last)) + 0.5 * measures.field_m;
-    let plate_m = measures.field_at_m(last) + 0.85 * measures.field_m;
+    let frame_m = measures.field_at_m(seen.field(2)) + 0.5 * measures.field_m;
+    let plate_m = measures.field_at_m(seen.field(last)) + 0.85 * measures.field_m;
     let mut names = Vec::new();
     if let Some(x_m) = plates_at_m(view, measures).first() {
         let (_, high_m) = across_nozzle_m(measures, *x_m);
@@ -78,7 +127,7 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     names.extend([
         (
             places.at(
-                measures.field_at_m(0) + 0.4 * measures.field_m,
+                measures.field_at_m(seen.field(0)) + 0.4 * measures.field_m,
                 0.9 * measures.plate_m,
             ),
             named(
@@ -99,16 +148,26 @@ fn lower_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> 
     names
 }
 
-fn foot_names(view: &ElevationView<'_>, places: &ElevationPlaces) -> Vec<Name> {
-    let measures = &places.measures;
-    let last = measures.fields.saturating_sub(1);
+fn foot_names(view: &ElevationView<'_>, seen: &Seen<'_>) -> Vec<Name> {
+    let small_too = seen.places.scale >= SMALL_FROM;
+    let airlock = if small_too {
+        "airlock"
+    } else {
+        "knife gate, airlock"
+    };
+    let (places, measures) = (seen.places, &seen.places.measures);
     let outlet_m = measures.brim_m - measures.hopper_m;
-    let middle_m = measures.field_at_m(1.min(last)) + 0.5 * measures.field_m;
+    let middle_m = measures.field_at_m(seen.field(1)) + 0.5 * measures.field_m;
+    let [left_m, bottom_m, right_m, _] = measures.heater_m();
     vec![
-        rapper_name(view, places),
+        (
+            places.at(0.5 * (left_m + right_m), bottom_m + 0.2),
+            "air heater: below the boiler".to_owned(),
+        ),
+        rapper_name(view, seen),
         (
             places.at(middle_m, outlet_m - 0.5),
-            named(view, "airlock", "knife gate, airlock"),
+            named(view, "airlock", airlock),
         ),
         (
             places.at(measures.walls_m().1 - 0.3, outlet_m - 1.05),
@@ -130,11 +189,12 @@ fn named(view: &ElevationView<'_>, key: &str, ours: &str) -> String {
 }
 
 /// What raps the plates of the first field, where it strikes.
-fn rapper_name(view: &ElevationView<'_>, places: &ElevationPlaces) -> Name {
-    let measures = &places.measures;
+fn rapper_name(view: &ElevationView<'_>, seen: &Seen<'_>) -> Name {
+    let (places, measures) = (seen.places, &seen.places.measures);
+    let field = seen.field(0);
     match view.conditions.appearance.rapper {
         Rapper::TumblingHammer => {
-            let (x_m, shaft_m) = shaft_m(measures, 0);
+            let (x_m, shaft_m) = shaft_m(measures, field);
             let strikes = places.at(x_m, shaft_m - ARM_M);
             (
                 strikes,
@@ -142,7 +202,7 @@ fn rapper_name(view: &ElevationView<'_>, places: &ElevationPlaces) -> Name {
             )
         }
         Rapper::RoofRapper => {
-            let strikes = places.at(roof_rapper_m(measures, 0), measures.beam_m());
+            let strikes = places.at(roof_rapper_m(measures, field), measures.beam_m());
             (
                 strikes,
                 named(view, "plate_rapper", "rod of a roof rapper on its beam"),

@@ -1,5 +1,7 @@
 //! The elevation: the whole machine from the side, to scale from the sheet, with its gas, dust, hoppers and what stands on it.
 
+mod access;
+mod baffles;
 mod casing;
 mod checks;
 mod drawing;
@@ -7,14 +9,17 @@ mod ducts;
 mod electrodes;
 mod fan;
 mod fittings;
+mod hopper_details;
 mod hoppers;
 mod inside;
 mod instruments;
 mod labels;
 mod legend;
 mod measures;
+mod panels;
 mod parts;
 mod parts_all;
+mod parts_inside;
 mod parts_outside;
 mod parts_table;
 mod places;
@@ -22,13 +27,16 @@ mod pressure;
 mod profile;
 mod rappers;
 mod roof;
+mod roof_details;
 mod site_names;
+mod small_names;
 mod still;
 mod upstream;
 
 pub use checks::checks;
 pub use drawing::drawing;
 pub(crate) use electrodes::{UPPER_FRAME_M, electrode};
+pub(crate) use hoppers::level_words;
 pub(crate) use measures::LOWER_FRAME_M;
 pub use measures::Measures;
 pub use parts::Part;
@@ -39,6 +47,7 @@ pub(crate) use rappers::{ANVIL_M, ARM_M, HEAD_M};
 pub(crate) use roof::corners as set_corners;
 pub(crate) use site_names::site_words;
 pub use still::still_drawing;
+pub(crate) use still::still_of;
 
 use ashlane_shared::{
     conditions::Conditions,

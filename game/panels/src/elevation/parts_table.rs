@@ -3,15 +3,19 @@
 //! Names and other names are those of the trade (common practice, no source).
 
 use ashlane_shared::{
-    physics::gas_path::pressure::Station, plant::ROOM_M, simulation::GasStation, units::Dimension,
+    conditions::Rapper, physics::gas_path::pressure::Station, plant::ROOM_M,
+    simulation::GasStation, units::Dimension,
 };
 
 use super::{
     ElevationView, Measures, Part,
     ducts::{across_nozzle_m, plates_at_m},
     fan::fan_m,
+    hopper_details::Hopper,
+    hoppers::level_words,
     measures::LOWER_FRAME_M,
     parts::AreaM,
+    rappers::{ROOF_RAPPER_M, roof_rapper_m, shaft_m},
     roof::{SET_M, SUPPORTS},
 };
 
@@ -66,7 +70,7 @@ pub(super) const PARTS: [Part; 17] = [
         also: "collecting electrode, curtain",
         purpose: "Grounded; catches the charged dust and holds it until it is rapped.",
         cautions: &["C6", "C18"],
-        area_m: |_, of| Some(plates_of(of, of.fields.saturating_sub(1))),
+        area_m: |_, of| Some(plates_of(of, of.fields.saturating_sub(1), [0.2, 0.56])),
         value: |view| {
             Some(format!(
                 "last field: {} of dust",
@@ -79,7 +83,7 @@ pub(super) const PARTS: [Part; 17] = [
         also: "emitting electrode, wire",
         purpose: "At high voltage; its corona charges the dust.",
         cautions: &["C1", "C6"],
-        area_m: |_, of| Some(plates_of(of, 0)),
+        area_m: |_, of| Some(plates_of(of, 0, [0.6, 0.95])),
         value: |view| {
             Some(format!(
                 "first field: −{}",
@@ -101,11 +105,11 @@ pub(super) const PARTS: [Part; 17] = [
         },
     },
     Part {
-        name: "Plate hammer",
-        also: "rapper, tumbling hammer",
-        purpose: "Falls on the anvil of its plate and knocks the layer off as a sheet.",
-        cautions: &["C10"],
-        area_m: |_, of| Some(around(of.field_m + 0.42, 0.36, 0.42)),
+        name: "Plate rapper",
+        also: "tumbling hammer, roof rapper",
+        purpose: "Strikes its plate, at the anvil below or through a rod from the roof, and knocks the layer off as a sheet.",
+        cautions: &["C10", "C18"],
+        area_m: |view, of| Some(plate_rapper_m(view.conditions.appearance.rapper, of)),
         value: |view| {
             let turn = view.plates.first()?.turn?;
             Some(format!("blow {} of {}", turn.blow.0, turn.blow.1))
@@ -116,7 +120,14 @@ pub(super) const PARTS: [Part; 17] = [
         also: "",
         purpose: "Space between two fields; entered only under the site’s written procedures.",
         cautions: &["C6", "C18"],
-        area_m: |_, of| Some([of.field_m, 0.6, of.field_m + of.walkway_m, 0.9 * of.plate_m]),
+        area_m: |_, of| {
+            Some([
+                of.field_m,
+                0.25 * of.plate_m,
+                of.field_m + of.walkway_m,
+                0.9 * of.plate_m,
+            ])
+        },
         value: |_| None,
     },
     Part {
@@ -236,22 +247,22 @@ pub(super) const PARTS: [Part; 17] = [
         },
         value: |view| {
             let row = view.hoppers.first()?;
-            Some(format!(
-                "first row: {:.0} % high, {:.0} % full, {}",
-                100.0 * row.level,
-                100.0 * row.filled,
-                view.text(row.ash_kg, Dimension::Mass)
-            ))
+            let words = level_words(view, row);
+            let first: Vec<&str> = words
+                .iter()
+                .filter_map(|texts| texts.first().map(String::as_str))
+                .collect();
+            Some(format!("first row: {}", first.join("; ")))
         },
     },
     Part {
-        name: "Airlock and knife gate",
-        also: "rotary valve, slide gate",
+        name: "Airlock",
+        also: "rotary valve",
         purpose: "Lets ash out and keeps air from being drawn in.",
         cautions: &["C10"],
         area_m: |_, of| {
-            let (middle_m, foot_m) = (of.end_m() - 0.5 * of.field_m, of.brim_m - of.hopper_m);
-            Some([middle_m - 0.5, foot_m - 0.85, middle_m + 0.5, foot_m])
+            let last = of.fields.saturating_sub(1);
+            Some(Hopper::new(of, last).airlock_m())
         },
         value: |_| None,
     },
@@ -269,6 +280,25 @@ pub(super) const PARTS: [Part; 17] = [
     },
 ];
 
+/// The shaft of the hammers behind the first field, or a rapper on its roof.
+fn plate_rapper_m(rapper: Rapper, of: &Measures) -> AreaM {
+    match rapper {
+        Rapper::TumblingHammer => {
+            let (x_m, height_m) = shaft_m(of, 0);
+            around(x_m, height_m, 0.42)
+        }
+        Rapper::RoofRapper => {
+            let (x_m, (height_m, width_m)) = (roof_rapper_m(of, 0), ROOF_RAPPER_M);
+            [
+                x_m - width_m,
+                of.roof_m,
+                x_m + width_m,
+                of.roof_m + height_m,
+            ]
+        }
+    }
+}
+
 fn around(x_m: f64, height_m: f64, reach_m: f64) -> AreaM {
     [
         x_m - reach_m,
@@ -278,14 +308,14 @@ fn around(x_m: f64, height_m: f64, reach_m: f64) -> AreaM {
     ]
 }
 
-/// The plates of a field, most of their height.
-fn plates_of(of: &Measures, field: usize) -> AreaM {
+/// The plates of a field between two shares of their height.
+fn plates_of(of: &Measures, field: usize, [low, high]: [f64; 2]) -> AreaM {
     let from_m = of.field_at_m(field);
     [
         from_m,
-        0.3 * of.plate_m,
+        low * of.plate_m,
         from_m + of.field_m,
-        0.95 * of.plate_m,
+        high * of.plate_m,
     ]
 }
 

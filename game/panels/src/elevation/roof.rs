@@ -3,9 +3,9 @@
 
 use ashlane_shared::units::Dimension;
 
-use super::{ElevationPlaces, ElevationView};
+use super::{ElevationPlaces, ElevationView, roof_details::details};
 use crate::{
-    drawing::{Anchor, Drawing, Point, text_width},
+    drawing::{Anchor, Drawing, Point, label_where_free, text_width},
     theme::{Ink, SMALL},
 };
 
@@ -15,7 +15,7 @@ pub(super) const SUPPORTS: [f64; 2] = [0.16, 0.84];
 pub(super) const BOX_M: (f64, f64) = (0.9, 1.5);
 pub(super) const SET_M: (f64, f64) = (1.05, 1.4);
 /// How far sets stand over the roof, m.
-const DECK_M: f64 = 0.25;
+pub(super) const DECK_M: f64 = 0.25;
 
 pub(super) fn roof(drawing: &mut Drawing, places: &ElevationPlaces) {
     let measures = &places.measures;
@@ -25,6 +25,7 @@ pub(super) fn roof(drawing: &mut Drawing, places: &ElevationPlaces) {
             support(drawing, places, from_m + share * measures.field_m);
         }
         set(drawing, places, field);
+        details(drawing, places, field);
     }
 }
 
@@ -117,7 +118,7 @@ pub(super) fn voltages(drawing: &mut Drawing, view: &ElevationView<'_>, places: 
             let [min, max] = corners(places, field);
             let over = [0.5 * (min[0] + max[0]), min[1] - 3.0];
             if places.shows(over) {
-                drawing.label(over, Anchor::Bottom, text.as_str(), SMALL, Ink::HighVoltage);
+                label_where_free(drawing, over, Anchor::Bottom, text, Ink::HighVoltage);
             }
         }
     }

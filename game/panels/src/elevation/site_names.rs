@@ -5,7 +5,7 @@ use ashlane_shared::conditions::{Conditions, capitalised};
 use super::Part;
 
 /// Name of a part of the drawing, and its key under `[names]` of the sheet.
-const KEYS: [(&str, &str); 9] = [
+const KEYS: [(&str, &str); 27] = [
     ("Turning vanes", "turning_vanes"),
     ("Inlet nozzle", "inlet_nozzle"),
     ("Perforated distribution plate", "distribution_plate"),
@@ -13,8 +13,26 @@ const KEYS: [(&str, &str); 9] = [
     ("Discharge electrode", "discharge_electrode"),
     ("Outlet nozzle", "outlet_nozzle"),
     ("ID fan", "fan"),
+    ("Pushing fan", "fan"),
+    ("Opacity monitor", "opacity_monitor"),
     ("Stack", "stack"),
     ("Transformer-rectifier", "tr_set"),
+    ("High-voltage frame", "high_voltage_frame"),
+    ("Support insulator", "support_insulator"),
+    ("Plate rapper", "plate_rapper"),
+    ("Discharge-electrode rapper", "wire_rapper"),
+    ("Distribution-plate rapper", "distribution_rapper"),
+    ("Anvil", "anvil"),
+    ("Stabiliser", "stabiliser"),
+    ("Baffle", "baffle"),
+    ("Ground switch", "ground_switch"),
+    ("Bus duct", "bus_duct"),
+    ("Hopper", "hopper"),
+    ("Level probe", "level_probe"),
+    ("Airlock", "airlock"),
+    ("Hopper heater", "hopper_heater"),
+    ("Ash conveyor", "ash_conveyor"),
+    ("Key interlock", "key_interlock"),
 ];
 
 impl Part {

@@ -13,6 +13,7 @@ pub use places::PlanPlaces;
 pub(crate) use scale::nice_above;
 pub use scale::{FieldScale, nice_below};
 pub use still::still_drawing;
+pub(crate) use still::still_of;
 
 use ashlane_shared::{
     conditions::Conditions,

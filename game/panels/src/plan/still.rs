@@ -1,6 +1,6 @@
 //! The whole plan as one still figure: field map, dust, lines and words, for SVG files and for machines without a GPU.
 
-use ashlane_shared::simulation::Frame;
+use ashlane_shared::simulation::{Frame, Grain};
 
 use super::{
     PlanPlaces, PlanView,
@@ -19,6 +19,16 @@ const MAP: [usize; 2] = [168, 48];
 /// Draws one moment of the plan, with its legend below.
 #[must_use]
 pub fn still_drawing(view: &PlanView<'_>, frame: &Frame<'_>, size: Point) -> Drawing {
+    still_of(view, frame, frame.grains(), size)
+}
+
+/// The same with some of the grains only.
+pub(crate) fn still_of(
+    view: &PlanView<'_>,
+    frame: &Frame<'_>,
+    dust: impl Iterator<Item = Grain>,
+    size: Point,
+) -> Drawing {
     let legend = Legend::from(view).drawing(size[0]);
     let plan_size = [size[0], size[1] - legend.size[1]];
     let places = PlanPlaces::new(view, plan_size);
@@ -26,7 +36,7 @@ pub fn still_drawing(view: &PlanView<'_>, frame: &Frame<'_>, size: Point) -> Dra
     if view.field_map {
         field_map(&mut drawing, view, frame, &places);
     }
-    grains(&mut drawing, frame, &places);
+    grains(&mut drawing, dust, &places);
     drawing.items.extend(plan_drawing(view, plan_size).items);
     for item in legend.items {
         drawing.items.push(item.moved([0.0, plan_size[1]]));
@@ -60,8 +70,8 @@ fn field_map(drawing: &mut Drawing, view: &PlanView<'_>, frame: &Frame<'_>, plac
     }
 }
 
-fn grains(drawing: &mut Drawing, frame: &Frame<'_>, places: &PlanPlaces) {
-    for grain in frame.grains().filter(|grain| places.shows(grain.along_m)) {
+fn grains(drawing: &mut Drawing, dust: impl Iterator<Item = Grain>, places: &PlanPlaces) {
+    for grain in dust.filter(|grain| places.shows(grain.along_m)) {
         let centre = places.point(grain.along_m, grain.across_m);
         let radius = grain_radius(grain.diameter_m);
         if grain.bypassing {

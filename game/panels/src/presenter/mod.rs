@@ -168,6 +168,8 @@ pub(crate) fn presenter_ui(
     }
     follow_if_none(section, state, out);
     let whole = root.max_rect();
+    // Rules of widgets are lines too.
+    root.visuals_mut().widgets.noninteractive.bg_stroke.width = LINE_PX / PX_PER_POINT;
     let frame = Frame::new()
         .fill(Ink::Panel.colour(state.theme))
         .inner_margin(Margin::symmetric(10, 2));

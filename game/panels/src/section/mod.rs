@@ -20,6 +20,7 @@ pub(crate) use figure::keep_arrows;
 pub(crate) use foot::foot_ui;
 pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field, show};
 pub use still::{still_drawing, still_with};
+pub(crate) use travel::figure;
 
 use crate::{
     board::{BoardView, board_ui},

@@ -15,7 +15,7 @@ use crate::{
 };
 
 /// What a stand shows in a drawing of this size, without the engine's dust.
-pub(super) fn figure(section: &SectionView<'_>, stand: &Stand, size: Point) -> Drawing {
+pub(crate) fn figure(section: &SectionView<'_>, stand: &Stand, size: Point) -> Drawing {
     let nothing = || Drawing::new(size);
     match stand.rung {
         Rung::Elevation => elevation::drawing(&eyed(section, stand), size),

@@ -3,13 +3,18 @@
 use ashlane_panels::{
     cross_section::{CrossSectionView, checks, drawing},
     drawing::Item,
-    theme::Theme,
+    theme::{Ink, Theme},
 };
-use ashlane_shared::{checks::Verdict, units::UnitSystem};
+use ashlane_shared::{
+    checks::Verdict,
+    conditions::{Electrode, Rapper},
+    units::UnitSystem,
+};
 
 use crate::{
     drawings::{SIZES, texts_are_legible},
     elevation, face,
+    inside::looking,
     support::demonstration_backdrop,
 };
 
@@ -59,4 +64,60 @@ fn readings_that_lose_gas_are_noticed() {
         ..right
     };
     assert_eq!(checks(&wrong)[0].verdict, Verdict::Disagree);
+}
+
+#[test]
+fn as_many_hoppers_and_hammers_are_drawn_as_the_sheet_says() {
+    let rings = |hoppers: usize, sneakage: f64| {
+        let backdrop = looking(|conditions| {
+            conditions.appearance.hoppers_per_row = hoppers;
+            conditions.collector.sneakage = sneakage;
+        });
+        let view = CrossSectionView {
+            machine: elevation::view(&backdrop, UnitSystem::Si),
+            face: None,
+            ..view(UnitSystem::Si)
+        };
+        let drawing = drawing(&view, [840.0, 560.0]);
+        texts_are_legible(&drawing, &format!("{hoppers} hoppers"));
+        let of = |wanted: Ink| {
+            let rings = drawing.items.iter();
+            rings
+                .filter(|item| matches!(item, Item::Ring { ink, .. } if *ink == wanted))
+                .count()
+        };
+        let heads = drawing
+            .items
+            .iter()
+            .filter(|item| matches!(item, Item::Dot { ink: Ink::Text, .. }));
+        assert_eq!(heads.count(), backdrop.conditions.collector.passages + 1);
+        (of(Ink::Metal), of(Ink::Gas))
+    };
+    // An airlock a hopper; gas is marked over the top and in every hopper where some goes around.
+    assert_eq!(rings(3, 0.05), (3, 6));
+    assert_eq!(rings(7, 0.05), (7, 10));
+    assert_eq!(rings(1, 0.0), (1, 0));
+}
+
+#[test]
+fn every_look_of_the_machine_is_legible_at_every_size() {
+    for (electrode, rapper, passages) in [
+        (Electrode::RigidMast, Rapper::RoofRapper, 12),
+        (Electrode::SpikedStrip, Rapper::TumblingHammer, 60),
+        (Electrode::WeightedWire, Rapper::RoofRapper, 33),
+    ] {
+        let backdrop = looking(|conditions| {
+            conditions.appearance.electrode = electrode;
+            conditions.appearance.rapper = rapper;
+            conditions.collector.passages = passages;
+        });
+        for size in SIZES.into_iter().filter(|size| size[1] >= 384.0) {
+            let view = CrossSectionView {
+                machine: elevation::view(&backdrop, UnitSystem::Us),
+                face: None,
+                ..view(UnitSystem::Us)
+            };
+            texts_are_legible(&drawing(&view, size), &format!("{electrode:?} {size:?}"));
+        }
+    }
 }

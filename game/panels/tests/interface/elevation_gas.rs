@@ -359,31 +359,3 @@ fn the_legend_is_there_wherever_there_is_room_for_it() {
         }
     }
 }
-
-#[test]
-fn dump_pictures() {
-    let (conditions, gas) = pushed();
-    let pushed = Backdrop::empty(conditions);
-    let mirror = Backdrop::empty(mirrored());
-    for (name, backdrop, gas) in [
-        ("d", demonstration_backdrop(), &stand().1),
-        ("p", &pushed, &gas),
-        ("m", &mirror, &stand().1),
-    ] {
-        for size in [
-            [840.0_f32, 560.0],
-            [1440.0, 650.0],
-            [1024.0, 768.0],
-            [720.0, 450.0],
-        ] {
-            let view = ElevationView {
-                gas: Some(gas),
-                ..view(backdrop, UnitSystem::Si)
-            };
-            let frame = backdrop.simulation.frame();
-            let d = still_drawing(&view, &frame, size);
-            let svg = ashlane_panels::drawing::svg(&d, "x", ashlane_panels::theme::Theme::Dark);
-            std::fs::write(format!("/tmp/look/{name}{}.svg", size[0]), svg).expect("written");
-        }
-    }
-}

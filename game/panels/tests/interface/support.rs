@@ -9,6 +9,7 @@ use ashlane_lessons::{
 use ashlane_panels::{
     Room, SectionView,
     command::UiCommand,
+    compare::{CompareView, Side},
     cross_section::CrossSectionView,
     elevation::ElevationView,
     faults::{FaultSwitch, FaultsView},
@@ -92,7 +93,17 @@ pub(crate) struct Bench {
     pub(crate) alarms: Annunciator,
     /// Whether the flight runs.
     pub(crate) running: bool,
+    /// What is pinned to compare with.
+    pub(crate) pinned: Option<Pin>,
     dressed: bool,
+}
+
+/// A pinned state, and the lock that it puts on the controls.
+#[derive(Clone, Copy)]
+pub(crate) struct Pin {
+    pub(crate) backdrop: &'static Backdrop,
+    pub(crate) locked: bool,
+    pub(crate) only: Option<&'static str>,
 }
 
 /// Lessons on screen: the catalog, and how far the open one is.
@@ -151,6 +162,7 @@ pub(crate) fn window_in<'a>(
         has_plant: true,
         alarms: Annunciator::default(),
         running: true,
+        pinned: None,
         dressed: false,
     };
     let mut harness = Harness::builder()
@@ -220,12 +232,43 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
             can_redo: true,
         },
         lessons,
+        compare: bench.pinned.map(|pin| compared(pin, backdrop, &bench.ui)),
         message: bench.message.as_ref(),
         sheets: &[],
     };
     let alarms = bench.alarms.clone();
     let section = section(backdrop, &bench.ui, &alarms);
     bench.room = root_ui(ui, &view, &section, &mut bench.ui, &mut bench.out);
+}
+
+/// No alarm.
+fn quiet() -> &'static Annunciator {
+    static QUIET: OnceLock<Annunciator> = OnceLock::new();
+    QUIET.get_or_init(Annunciator::default)
+}
+
+/// What is pinned beside the present moment.
+fn compared<'a>(pin: Pin, backdrop: &'a Backdrop, ui: &UiState) -> CompareView<'a> {
+    let then = pin.backdrop.simulation.frame();
+    let count = pin.backdrop.count.as_ref();
+    CompareView {
+        a: Side {
+            controls: &pin.backdrop.conditions,
+            conditions: &pin.backdrop.conditions,
+            fields: then.fields(),
+            count: CountView {
+                result: count.map(|(result, _)| result),
+                theory: count.map(|(_, theory)| theory),
+                settling: None,
+            },
+        },
+        section: section(pin.backdrop, ui, quiet()),
+        then,
+        now: backdrop.simulation.frame(),
+        locked: pin.locked,
+        only: pin.only,
+        one_apart: true,
+    }
 }
 
 /// What the big drawing can show.
