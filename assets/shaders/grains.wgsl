@@ -19,7 +19,7 @@ struct Grain {
 struct Plan {
     // Corners of the space between the plates, in the world: left, bottom, right, top.
     rect: vec4<f32>,
-    // Metres at the left edge, world units per metre along, half the gap in metres, world units per metre across.
+    // Metres at the left edge, world units per metre along (below 0: the gas runs to the left), half the gap in metres, world units per metre across.
     scale: vec4<f32>,
     // Wires per metre, fields, length of a field in metres, world units per point.
     field: vec4<f32>,

@@ -29,12 +29,13 @@ pub(crate) fn view<'a>(
 
 /// What leaves: on the plant clock by its last reading, on the flight clock, whose few drawn grains are no mean, by
 /// the count of the same conditions.
-fn stack(flight: &Flight, counting: Option<&Counting>) -> Option<StackReading> {
+pub(crate) fn stack(flight: &Flight, counting: Option<&Counting>) -> Option<StackReading> {
     let machine = flight.machine();
     if let (Clock::Plant { .. }, [_, .., last]) = (machine.runs(), machine.trend()) {
         return Some(StackReading {
             dust_kg_m3: last.emission_kg_m3,
             opacity: last.opacity,
+            puff: last.peak_at_s.map(|_| last.peak_opacity),
             from: "mean of 10 min",
         });
     }
@@ -50,6 +51,7 @@ pub(crate) fn counted(conditions: &Conditions, count: &CountResult) -> Option<St
     Some(StackReading {
         dust_kg_m3: found.dust_kg_m3,
         opacity: found.opacity,
+        puff: None,
         from: "by the count",
     })
 }

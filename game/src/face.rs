@@ -1,6 +1,6 @@
 //! The gas over the face of the fields, as a traverse would read it: made anew when the conditions change.
 
-use ashlane_panels::charts::FaceView;
+use ashlane_panels::charts::{FaceView, row_means};
 use ashlane_shared::{
     conditions::Conditions,
     physics::{
@@ -33,6 +33,8 @@ pub(crate) struct Face {
 #[derive(Debug)]
 struct Read {
     readings_m_s: Vec<f64>,
+    /// Means of the rows of the height, the roof first.
+    rows_m_s: Vec<f64>,
     uniformity: Uniformity,
     flow_m3_s: f64,
     face_m2: f64,
@@ -48,6 +50,11 @@ impl Face {
             of: None,
             read: Some(read(conditions)?),
         })
+    }
+
+    /// Mean velocity by rows of the height, the roof first, m/s; nothing before it has been worked out.
+    pub(crate) fn rows_m_s(&self) -> &[f64] {
+        self.read.as_ref().map_or(&[], |read| &read.rows_m_s)
     }
 
     /// As the panels draw it.
@@ -68,6 +75,7 @@ fn read(conditions: &Conditions) -> Result<Read, PhysicsError> {
     let collector = &conditions.collector;
     Ok(Read {
         uniformity: uniformity(&readings_m_s)?,
+        rows_m_s: row_means(&readings_m_s, GRID.1),
         readings_m_s,
         flow_m3_s: conditions.gas.flow_m3_s,
         face_m2: collector.passages as f64 * collector.plate_spacing_m * collector.plate_height_m,

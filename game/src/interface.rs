@@ -4,7 +4,7 @@
 
 use ashlane_panels::{
     Room, SectionView,
-    elevation::Measures,
+    elevation::{ElevationView, Measures},
     fonts, layout_for_picture,
     presenter::zoom_factor,
     state::UiState,
@@ -161,6 +161,11 @@ fn section<'a>(
     let side = looks
         .side
         .view(&flight.frame(), flight.machine().plates(), ui);
+    let side = ElevationView {
+        stack: board::stack(flight, Some(counting)),
+        face_rows_m_s: face.rows_m_s(),
+        ..side
+    };
     SectionView {
         elevation: side,
         board: board::view(flight, &looks.side, Some(counting), ui),
@@ -241,6 +246,7 @@ fn tell_engine(
         },
         turned: seen.turned,
         dust: seen.dust,
+        mirrored: measures.mirrored,
     };
     plan_frame.set_if_neq(wanted);
     *drawing_rect = DrawingRect {

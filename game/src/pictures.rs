@@ -110,6 +110,10 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
     let side = SideStand::new(flight)?;
     let elevation = side.view(&frame, flight.machine().plates(), ui);
     let face = Face::new(flight.conditions())?;
+    let elevation = ElevationView {
+        face_rows_m_s: face.rows_m_s(),
+        ..elevation
+    };
     let section = SectionView {
         elevation,
         board: board::view(flight, &side, None, ui),

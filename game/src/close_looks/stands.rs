@@ -83,6 +83,8 @@ impl SideStand {
             plates,
             hoppers: &self.hoppers,
             gas: self.gas.as_ref(),
+            stack: None,
+            face_rows_m_s: &[],
             step: frame.step(),
             units: ui.units,
             labels: ui.labels,

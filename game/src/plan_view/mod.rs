@@ -57,6 +57,8 @@ pub(crate) struct PlanFrame {
     pub(crate) turned: f32,
     /// How much of the dust is there, 0 to 1.
     pub(crate) dust: f32,
+    /// The gas runs from right to left.
+    pub(crate) mirrored: bool,
 }
 
 /// Heights over the bottom edge of the plates, m.
@@ -98,6 +100,7 @@ impl Default for PlanFrame {
             },
             turned: 1.0,
             dust: 1.0,
+            mirrored: false,
         }
     }
 }
@@ -139,11 +142,17 @@ impl PlanFrame {
     /// For the shaders.
     fn uniform(&self) -> PlanUniform {
         let rect = self.world_rect();
-        let along = (rect.z - rect.x) / self.window.length_m;
+        // From right to left, the left edge shows the end of the window, and on from there it is backwards.
+        let (left_m, way) = if self.mirrored {
+            (self.window.start_m + self.window.length_m, -1.0)
+        } else {
+            (self.window.start_m, 1.0)
+        };
+        let along = way * (rect.z - rect.x) / self.window.length_m;
         let across = (rect.w - rect.y) / (2.0 * self.gap_m);
         PlanUniform {
             rect,
-            scale: Vec4::new(self.window.start_m, along, self.gap_m, across),
+            scale: Vec4::new(left_m, along, self.gap_m, across),
             field: Vec4::new(
                 1.0 / self.pitch_m,
                 self.fields as f32,
@@ -151,6 +160,37 @@ impl PlanFrame {
                 self.pixels_per_point,
             ),
             map: Vec4::new(self.map_opacity(), 0.0, 0.0, 0.0),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn gas_that_runs_to_the_left_comes_in_at_the_right_edge() {
+        let frame = |mirrored| PlanFrame {
+            rect: Some(Rect::new(100.0, 50.0, 500.0, 250.0)),
+            screen: Vec2::new(800.0, 600.0),
+            window: PlanWindow {
+                start_m: 2.0,
+                length_m: 4.0,
+            },
+            mirrored,
+            ..PlanFrame::default()
+        };
+        // As both ways of drawing grains put a place along the gas on the screen.
+        let x = |mirrored, along_m: f32| {
+            let PlanUniform { rect, scale, .. } = frame(mirrored).uniform();
+            rect.x + (along_m - scale.x) * scale.y
+        };
+        let middle = 0.5 * (100.0 + 500.0) - 400.0;
+        assert!((x(false, 2.0) - -300.0).abs() < 1e-3, "{}", x(false, 2.0));
+        assert!((x(true, 2.0) - 100.0).abs() < 1e-3, "{}", x(true, 2.0));
+        for along_m in [2.0, 3.1, 5.9] {
+            let (right, left) = (x(false, along_m), x(true, along_m));
+            assert!((right + left - 2.0 * middle).abs() < 1e-3, "{right} {left}");
         }
     }
 }

@@ -52,6 +52,8 @@ pub struct StackReading {
     pub dust_kg_m3: f64,
     /// Mean opacity.
     pub opacity: f64,
+    /// Opacity of the darkest puff of a blow since the reading before; nothing where no blow was.
+    pub puff: Option<f64>,
     /// Where the two come from.
     pub from: &'static str,
 }

@@ -34,6 +34,14 @@ pub struct FaceView<'a> {
     pub units: UnitSystem,
 }
 
+/// Mean of every row of readings with so many columns, in the order of the rows.
+#[must_use]
+pub fn row_means(readings_m_s: &[f64], columns: usize) -> Vec<f64> {
+    let rows = readings_m_s.chunks_exact(columns.max(1));
+    rows.map(|row| row.iter().sum::<f64>() / row.len() as f64)
+        .collect()
+}
+
 /// Draws the chart in this size.
 #[must_use]
 pub fn face_drawing(view: &FaceView<'_>, size: Point) -> Drawing {

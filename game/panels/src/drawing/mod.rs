@@ -221,11 +221,11 @@ impl Drawing {
         });
     }
 
-    /// Adds a rectangle.
-    pub fn rect(&mut self, min: Point, max: Point, ink: Ink, opacity: f32) {
+    /// Adds a rectangle between two opposite corners.
+    pub fn rect(&mut self, one: Point, other: Point, ink: Ink, opacity: f32) {
         self.items.push(Item::Rect {
-            min,
-            max,
+            min: [one[0].min(other[0]), one[1].min(other[1])],
+            max: [one[0].max(other[0]), one[1].max(other[1])],
             ink,
             opacity,
             corner: 0.0,

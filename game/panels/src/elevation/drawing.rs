@@ -1,9 +1,10 @@
 //! The whole figure, back to front: what stands behind, the casing, what is inside, roof, hoppers, ducts, words.
 
-use ashlane_shared::units::Dimension;
+use ashlane_shared::{conditions::GasDirection, units::Dimension};
 
 use super::{
-    ElevationPlaces, ElevationView, Measures, access, casing, ducts, hoppers, inside, labels, roof,
+    ElevationPlaces, ElevationView, Measures, access, casing, ducts, fan, fittings, hoppers,
+    inside, instruments, labels, legend, pressure, profile, roof, upstream,
 };
 use crate::{
     drawing::{Anchor, Drawing, Item, Point, fitting, text_width},
@@ -17,10 +18,14 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     let places = places(view, size);
     let mut drawing = Drawing::new(size);
     casing::ground(&mut drawing, &places);
+    upstream::upstream(&mut drawing, &places);
     access::behind(&mut drawing, &places);
     ducts::ducts(&mut drawing, view, &places);
+    fittings::fittings(&mut drawing, &places);
+    fan::fan(&mut drawing, &places);
     casing::casing(&mut drawing, &places);
     inside::fields(&mut drawing, view, &places);
+    profile::profile(&mut drawing, view, &places);
     hoppers::hoppers(&mut drawing, view, &places);
     roof::roof(&mut drawing, &places);
     access::access(&mut drawing, &places);
@@ -32,6 +37,9 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     // Readings lie over the leader lines of names.
     roof::voltages(&mut drawing, view, &places);
     hoppers::levels(&mut drawing, view, &places);
+    instruments::instruments(&mut drawing, view, &places);
+    pressure::strip(&mut drawing, view, &places);
+    legend::legend(&mut drawing, view, &places);
     scale_bar(&mut drawing, view, &places);
     drawing
 }
@@ -45,10 +53,13 @@ fn heading(drawing: &mut Drawing, view: &ElevationView<'_>) {
     let collector = &view.conditions.collector;
     let height = view.text(collector.plate_height_m, Dimension::Length);
     let face = view.text(view.conditions.gas_velocity_m_s(), Dimension::Velocity);
+    let way = match view.conditions.appearance.gas_direction {
+        GasDirection::LeftToRight => "from left to right",
+        GasDirection::RightToLeft => "from right to left",
+    };
     let texts = [
-        format!(
-            "Elevation, gas from left to right · plates {height} high · {face} through the fields"
-        ),
+        format!("Elevation, gas {way} · plates {height} high · {face} through the fields"),
+        format!("Elevation, gas {way} · {face}"),
         format!("Elevation · gas {face}"),
         "Elevation".to_owned(),
     ];

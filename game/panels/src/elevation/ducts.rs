@@ -1,8 +1,8 @@
-//! The way of the gas outside of the fields: riser with its elbow, nozzles with distribution plates, fan and stack.
+//! The way of the gas outside of the fields: riser with its elbow, nozzles with distribution plates, outlet duct, stack.
 
 use std::f64::consts::FRAC_PI_2;
 
-use super::{ElevationPlaces, ElevationView, Measures, casing::WALL, measures::DUCT_M};
+use super::{ElevationPlaces, ElevationView, Measures, casing::WALL, measures::INLET_BOX};
 use crate::{
     drawing::{Drawing, Point},
     theme::Ink,
@@ -19,7 +19,6 @@ pub(super) fn ducts(drawing: &mut Drawing, view: &ElevationView<'_>, places: &El
     inlet(drawing, places);
     distribution_plates(drawing, view, places);
     outlet(drawing, places);
-    fan(drawing, places);
     stack(drawing, places);
 }
 
@@ -44,46 +43,53 @@ fn inlet(drawing: &mut Drawing, places: &ElevationPlaces) {
         measures.axis_m(),
         0.5 * measures.duct_m,
     );
-    let (ground_m, wall_m) = (measures.ground_m(), measures.walls_m().0);
+    let wall_m = measures.walls_m().0;
     let narrow_m = wall_m - measures.nozzle_m;
     // The elbow turns round its inner edge.
     let inner_m = (riser_m + half_m, axis_m - half_m);
-    let mut outer = vec![places.at(riser_m - half_m, ground_m)];
+    let (outer_foot, inner_foot) = riser_foot(places);
+    let mut outer = outer_foot;
     outer.extend(quarter(places, inner_m, measures.duct_m));
     outer.push(places.at(narrow_m, axis_m + half_m));
     outer.push(places.at(wall_m, measures.roof_m));
     drawing.line(outer, Ink::Metal, WALL);
-    drawing.line(
-        [
-            places.at(riser_m + half_m, ground_m),
-            places.at(inner_m.0, inner_m.1),
-            places.at(narrow_m, axis_m - half_m),
-            places.at(wall_m, measures.brim_m),
-        ],
-        Ink::Metal,
-        WALL,
-    );
+    let mut inner = inner_foot;
+    inner.extend([
+        places.at(inner_m.0, inner_m.1),
+        places.at(narrow_m, axis_m - half_m),
+        places.at(wall_m, measures.brim_m),
+    ]);
+    drawing.line(inner, Ink::Metal, WALL);
     for vane in 1..=VANES {
         let radius_m = measures.duct_m * vane as f64 / (VANES + 1) as f64;
         drawing.line(quarter(places, inner_m, radius_m), Ink::Metal, 1.0);
     }
-    // Expansion joint.
-    let joint_m = narrow_m - 0.5 * DUCT_M;
-    bellows(drawing, places, joint_m, axis_m, half_m);
 }
 
-/// Both edges of an expansion joint across a horizontal duct.
-fn bellows(drawing: &mut Drawing, places: &ElevationPlaces, x_m: f64, axis_m: f64, half_m: f64) {
-    for edge in [-0.12, 0.12] {
-        drawing.line(
-            [
-                places.at(x_m + edge, axis_m - half_m - 0.12),
-                places.at(x_m + edge, axis_m + half_m + 0.12),
-            ],
-            Ink::Metal,
-            1.0,
+/// How the two walls of the riser begin: at the duct from the air heater, or on the outlet of a fan that pushes.
+fn riser_foot(places: &ElevationPlaces) -> (Vec<Point>, Vec<Point>) {
+    let measures = &places.measures;
+    let (riser_m, half_m) = (measures.riser_at_m(), 0.5 * measures.duct_m);
+    if measures.pushes {
+        let foot_m = measures.fan_height_m() + INLET_BOX * measures.wheel_m();
+        return (
+            vec![places.at(riser_m - half_m, foot_m)],
+            vec![places.at(riser_m + half_m, foot_m)],
         );
     }
+    let [_, bottom_m, heater_m, top_m] = measures.heater_m();
+    let (low_m, high_m) = (bottom_m + 0.3, top_m - 0.3);
+    (
+        vec![
+            places.at(heater_m, high_m),
+            places.at(riser_m - half_m, high_m),
+        ],
+        vec![
+            places.at(heater_m, low_m),
+            places.at(riser_m, low_m),
+            places.at(riser_m + half_m, low_m + half_m),
+        ],
+    )
 }
 
 /// Where the distribution plates stand, the last one first, m.
@@ -117,7 +123,10 @@ fn distribution_plates(drawing: &mut Drawing, view: &ElevationView<'_>, places: 
             places.at(x_m, high_m - inset),
         );
         drawing.items.push(crate::drawing::Item::Line {
-            points: vec![[low[0] - 2.0, low[1]], [high[0] - 2.0, high[1]]],
+            points: vec![
+                [low[0] - 2.0 * places.way(), low[1]],
+                [high[0] - 2.0 * places.way(), high[1]],
+            ],
             ink: Ink::Dust,
             width: 1.2,
             dash: Some((4.0, 3.0)),
@@ -131,7 +140,7 @@ fn distribution_plates(drawing: &mut Drawing, view: &ElevationView<'_>, places: 
     }
 }
 
-/// Nozzle, straight duct, and down to the fan.
+/// Nozzle, straight duct, and down to the fan or, where it pushes, straight on to the stack.
 fn outlet(drawing: &mut Drawing, places: &ElevationPlaces) {
     let measures = &places.measures;
     let (wall_m, axis_m, half_m) = (
@@ -140,78 +149,33 @@ fn outlet(drawing: &mut Drawing, places: &ElevationPlaces) {
         0.5 * measures.duct_m,
     );
     let narrow_m = wall_m + measures.nozzle_m;
-    let down_m = measures.fan_at_m();
-    let fan_top_m = measures.ground_m() + 0.4 + measures.fan_m;
-    drawing.line(
-        [
-            places.at(wall_m, measures.roof_m),
-            places.at(narrow_m, axis_m + half_m),
+    let mut upper = vec![
+        places.at(wall_m, measures.roof_m),
+        places.at(narrow_m, axis_m + half_m),
+    ];
+    let mut lower = vec![
+        places.at(wall_m, measures.brim_m),
+        places.at(narrow_m, axis_m - half_m),
+    ];
+    if measures.pushes {
+        let stack_m = measures.stack_at_m() - 0.5 * measures.stack_m;
+        upper.push(places.at(stack_m, axis_m + half_m));
+        lower.push(places.at(stack_m, axis_m - half_m));
+    } else {
+        let down_m = measures.fan_at_m();
+        let box_m = measures.fan_height_m() + INLET_BOX * measures.wheel_m();
+        upper.extend([
             places.at(down_m, axis_m + half_m),
             places.at(down_m + half_m, axis_m),
-            places.at(down_m + half_m, fan_top_m),
-        ],
-        Ink::Metal,
-        WALL,
-    );
-    drawing.line(
-        [
-            places.at(wall_m, measures.brim_m),
-            places.at(narrow_m, axis_m - half_m),
+            places.at(down_m + half_m, box_m),
+        ]);
+        lower.extend([
             places.at(down_m - half_m, axis_m - half_m),
-            places.at(down_m - half_m, fan_top_m),
-        ],
-        Ink::Metal,
-        WALL,
-    );
-    bellows(drawing, places, narrow_m + 0.3 * DUCT_M, axis_m, half_m);
-}
-
-/// The scroll of the fan at grade; its outlet leads tangentially to the stack.
-fn fan(drawing: &mut Drawing, places: &ElevationPlaces) {
-    let measures = &places.measures;
-    let radius_m = 0.5 * measures.fan_m;
-    let middle = (measures.fan_at_m(), measures.ground_m() + 0.4 + radius_m);
-    let ring = |share: f64| -> Vec<Point> {
-        (0..=32)
-            .map(|piece| {
-                let turned = f64::from(piece) / 32.0 * 4.0 * FRAC_PI_2;
-                places.at(
-                    middle.0 + share * radius_m * turned.cos(),
-                    middle.1 + share * radius_m * turned.sin(),
-                )
-            })
-            .collect()
-    };
-    drawing.line(ring(1.0), Ink::Metal, 1.8);
-    drawing.line(ring(0.45), Ink::Metal, 1.2);
-    for blade in 0..8 {
-        let turned = f64::from(blade) / 8.0 * 4.0 * FRAC_PI_2;
-        let at = |share: f64| {
-            places.at(
-                middle.0 + share * radius_m * turned.cos(),
-                middle.1 + share * radius_m * turned.sin(),
-            )
-        };
-        drawing.line([at(0.45), at(0.85)], Ink::Metal, 1.0);
+            places.at(down_m - half_m, box_m),
+        ]);
     }
-    let (low_m, high_m) = (
-        measures.ground_m() + 0.4,
-        measures.ground_m() + 0.4 + 0.45 * measures.fan_m,
-    );
-    let stack_m = measures.stack_at_m() - 0.5 * measures.stack_m;
-    drawing.line(
-        [places.at(middle.0, low_m), places.at(stack_m, low_m)],
-        Ink::Metal,
-        1.8,
-    );
-    drawing.line(
-        [
-            places.at(middle.0 + 0.85 * radius_m, high_m),
-            places.at(stack_m, high_m),
-        ],
-        Ink::Metal,
-        1.8,
-    );
+    drawing.line(upper, Ink::Metal, WALL);
+    drawing.line(lower, Ink::Metal, WALL);
 }
 
 /// The foot of the stack, cut off.

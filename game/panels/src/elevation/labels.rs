@@ -1,19 +1,15 @@
-//! Names with leader lines in rows above and below the machine, and what the instruments at its ends show.
+//! Names with leader lines in rows above and below the machine.
 //!
 //! The rule: a large part is named at every scale, a small one from its scale on (`small_names`). A name points at its part in
 //! the field nearest to the middle of the drawing, unless all of the field that it usually points at is seen; a part that
 //! lies out of the drawing has no name, and a name that finds no room within reach of its part is left out.
 
-use ashlane_shared::{
-    conditions::{Electrode, Rapper},
-    physics::gas_path::pressure::Station,
-    simulation::GasAlong,
-    units::{Dimension, number_text},
-};
+use ashlane_shared::conditions::{Electrode, Rapper};
 
 use super::{
     ElevationPlaces, ElevationView,
     ducts::{across_nozzle_m, plates_at_m},
+    profile,
     rappers::{ARM_M, roof_rapper_m, shaft_m},
     roof::{SET_M, SUPPORTS},
     site_names::site_words,
@@ -34,6 +30,7 @@ pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
     };
     let mut above = upper_names(view, &seen);
     above.extend(lower_names(view, &seen));
+    above.extend(profile::name(view, places));
     let mut below = foot_names(view, &seen);
     small_names(view, &seen, [&mut above, &mut below]);
     if !places.is_whole() {
@@ -47,7 +44,7 @@ pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
     } else {
         MOST_ROWS
     };
-    let foot = drawing.size[1] - 34.0;
+    let foot = places.foot();
     let at = |from: f32, step: f32| (0..rows).map(move |row| from + step * row as f32);
     let (top, foot): (Vec<f32>, Vec<f32>) = (at(FIRST, ROW).collect(), at(foot, -ROW).collect());
     names_in_rows(drawing, &top, above);
@@ -92,11 +89,7 @@ fn upper_names(view: &ElevationView<'_>, seen: &Seen<'_>) -> Vec<Name> {
     vec![
         (
             places.at(measures.riser_at_m(), measures.axis_m()),
-            format!(
-                "{}{}",
-                named(view, "turning_vanes", "turning vanes"),
-                gas_words(view, Station::InletDuct)
-            ),
+            named(view, "turning_vanes", "turning vanes"),
         ),
         (
             places.at(support_m, measures.roof_m + 0.6),
@@ -112,11 +105,7 @@ fn upper_names(view: &ElevationView<'_>, seen: &Seen<'_>) -> Vec<Name> {
         ),
         (
             places.at(measures.stack_at_m(), measures.roof_m),
-            format!(
-                "{}{}",
-                named(view, "stack", "stack"),
-                gas_words(view, Station::Stack)
-            ),
+            named(view, "stack", "stack"),
         ),
     ]
 }
@@ -169,7 +158,12 @@ fn foot_names(view: &ElevationView<'_>, seen: &Seen<'_>) -> Vec<Name> {
     let (places, measures) = (seen.places, &seen.places.measures);
     let outlet_m = measures.brim_m - measures.hopper_m;
     let middle_m = measures.field_at_m(seen.field(1)) + 0.5 * measures.field_m;
+    let [left_m, bottom_m, right_m, _] = measures.heater_m();
     vec![
+        (
+            places.at(0.5 * (left_m + right_m), bottom_m + 0.2),
+            "air heater: below the boiler".to_owned(),
+        ),
         rapper_name(view, seen),
         (
             places.at(middle_m, outlet_m - 0.5),
@@ -180,8 +174,11 @@ fn foot_names(view: &ElevationView<'_>, seen: &Seen<'_>) -> Vec<Name> {
             named(view, "ash_conveyor", "ash conveyor"),
         ),
         (
-            places.at(measures.fan_at_m(), measures.ground_m() + 0.8),
-            named(view, "fan", "ID fan"),
+            places.at(
+                measures.fan_at_m(),
+                measures.fan_height_m() - measures.wheel_m(),
+            ),
+            named(view, "fan", fan_words(measures.pushes)),
         ),
     ]
 }
@@ -214,6 +211,11 @@ fn rapper_name(view: &ElevationView<'_>, seen: &Seen<'_>) -> Name {
     }
 }
 
+/// The fan by its place.
+fn fan_words(pushes: bool) -> &'static str {
+    if pushes { "fan that pushes" } else { "ID fan" }
+}
+
 /// The electrodes by their kind.
 fn electrode_words(kind: Electrode) -> &'static str {
     match kind {
@@ -222,18 +224,4 @@ fn electrode_words(kind: Electrode) -> &'static str {
         Electrode::RigidMast => "discharge electrodes: rigid masts",
         Electrode::SpikedStrip => "discharge electrodes: spiked strips",
     }
-}
-
-/// Temperature, oxygen and draught at a station.
-fn gas_words(view: &ElevationView<'_>, station: Station) -> String {
-    let at = |gas: &GasAlong| {
-        let here = gas.at(station)?;
-        let oxygen = number_text((1e3 * here.oxygen_dry).round() / 10.0, 3);
-        Some(format!(
-            ": {}, {oxygen} % O₂, {}",
-            view.text(here.temperature_k, Dimension::Temperature),
-            view.text(here.static_gauge_pa, Dimension::Pressure),
-        ))
-    };
-    view.gas.and_then(at).unwrap_or_default()
 }

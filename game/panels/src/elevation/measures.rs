@@ -3,7 +3,7 @@
 //! Along the gas x is 0 where the plates of the first field begin; heights are over the bottom edge of the plates.
 
 use ashlane_shared::{
-    conditions::Conditions,
+    conditions::{Conditions, FanPosition, GasDirection},
     physics::gas_path::pressure::Station,
     plant::{HopperState, ROOM_M},
     simulation::GasAlong,
@@ -25,6 +25,18 @@ const HEADROOM_M: f64 = 3.2;
 const DUCT_M_S: f64 = 15.0;
 /// Gas speed in the stack, m/s; common practice, no source.
 const STACK_M_S: f64 = 17.0;
+/// Diameter of the fan's wheel over the side of the duct; common practice, no source.
+const WHEEL: f64 = 0.85;
+/// How far the scroll of a fan reaches from its axis, in radii of the wheel; common practice, no source.
+pub(super) const SCROLL: f64 = 1.63;
+/// From the fan's axis to where its inlet box begins, in radii of the wheel; drawn so long, no source.
+pub(super) const INLET_BOX: f64 = 2.9;
+/// Height of a fan's scroll over the ground, m; common practice, no source.
+const FOOT_M: f64 = 0.4;
+/// Width of the air heater, and duct between it and what it leads to, m; drawn so, no source.
+const HEATER_M: (f64, f64) = (2.6, 0.8);
+/// So much longer is the outlet duct that leads straight to the stack, m; drawn so, no source.
+const TO_STACK_M: f64 = 2.6;
 /// Straight duct before and behind the nozzles, m; drawn so long, no source.
 pub(super) const DUCT_M: f64 = 3.0;
 
@@ -55,6 +67,8 @@ pub struct Measures {
     pub fan_m: f64,
     /// The fan stands before the collector.
     pub pushes: bool,
+    /// The gas runs from right to left on the drawing.
+    pub mirrored: bool,
 }
 
 impl Measures {
@@ -81,8 +95,9 @@ impl Measures {
             duct_m,
             nozzle_m: (0.5 * (roof_m - brim_m - duct_m) / NOZZLE_SLOPE).max(1.0),
             stack_m: (4.0 * conditions.gas.flow_m3_s / (std::f64::consts::PI * STACK_M_S)).sqrt(),
-            fan_m: 1.2 * duct_m,
-            pushes: gas.is_some_and(|gas| gas.at(Station::PushingFan).is_some()),
+            fan_m: WHEEL * duct_m,
+            pushes: conditions.appearance.fan == FanPosition::Upstream,
+            mirrored: conditions.appearance.gas_direction == GasDirection::RightToLeft,
         }
     }
 
@@ -125,12 +140,51 @@ impl Measures {
 
     /// Where the middle of the stack stands, m.
     pub(super) fn stack_at_m(&self) -> f64 {
-        self.fan_at_m() + 0.5 * self.fan_m + 2.0 + 0.5 * self.stack_m
+        let before_m = if self.pushes {
+            self.walls_m().1 + self.nozzle_m + DUCT_M + TO_STACK_M
+        } else {
+            self.fan_at_m() + 1.3 * self.wheel_m() + 1.5
+        };
+        before_m + 0.5 * self.stack_m
     }
 
     /// Where the middle of the fan stands, m.
     pub(super) fn fan_at_m(&self) -> f64 {
-        self.walls_m().1 + self.nozzle_m + DUCT_M + 0.5 * self.fan_m
+        if self.pushes {
+            // Its outlet leads straight up into the riser.
+            self.riser_at_m() + 0.5 * self.duct_m - SCROLL * self.wheel_m()
+        } else {
+            self.walls_m().1 + self.nozzle_m + DUCT_M + 0.5 * self.duct_m
+        }
+    }
+
+    /// Radius of the fan's wheel, m.
+    pub(super) fn wheel_m(&self) -> f64 {
+        0.5 * self.fan_m
+    }
+
+    /// Height of the fan's axis, m.
+    pub(super) fn fan_height_m(&self) -> f64 {
+        self.ground_m() + FOOT_M + SCROLL * self.wheel_m()
+    }
+
+    /// The air heater that the gas comes from: left, bottom, right, top, m.
+    pub(super) fn heater_m(&self) -> [f64; 4] {
+        let (right_m, middle_m) = if self.pushes {
+            let reach_m = INLET_BOX * self.wheel_m();
+            (self.fan_at_m() - reach_m - HEATER_M.1, self.fan_height_m())
+        } else {
+            let half_m = 0.5 * self.duct_m;
+            let foot_m = self.ground_m() + 0.8;
+            (self.riser_at_m() - half_m - HEATER_M.1, foot_m + half_m)
+        };
+        let half_m = 0.5 * self.duct_m + 0.3;
+        [
+            right_m - HEATER_M.0,
+            middle_m - half_m,
+            right_m,
+            middle_m + half_m,
+        ]
     }
 
     /// The whole machine, with its middle.
@@ -145,7 +199,7 @@ impl Measures {
     /// Left, bottom, right, top of all that is drawn, m.
     pub(super) fn extent_m(&self) -> [f64; 4] {
         [
-            self.riser_at_m() - 0.5 * self.duct_m - 0.5,
+            self.heater_m()[0] - 0.5,
             self.ground_m() - 0.4,
             self.stack_at_m() + 0.5 * self.stack_m + 0.6,
             self.roof_m + 3.4,

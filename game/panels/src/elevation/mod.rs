@@ -7,22 +7,31 @@ mod checks;
 mod drawing;
 mod ducts;
 mod electrodes;
+mod fan;
+mod fittings;
 mod hopper_details;
 mod hoppers;
 mod inside;
+mod instruments;
 mod labels;
+mod legend;
 mod measures;
 mod panels;
 mod parts;
+mod parts_all;
 mod parts_inside;
+mod parts_outside;
 mod parts_table;
 mod places;
+mod pressure;
+mod profile;
 mod rappers;
 mod roof;
 mod roof_details;
 mod site_names;
 mod small_names;
 mod still;
+mod upstream;
 
 pub use checks::checks;
 pub use drawing::drawing;
@@ -31,7 +40,7 @@ pub(crate) use hoppers::level_words;
 pub(crate) use measures::LOWER_FRAME_M;
 pub use measures::Measures;
 pub use parts::Part;
-pub use parts_inside::PARTS;
+pub use parts_all::PARTS;
 pub use places::ElevationPlaces;
 pub use rappers::ShaftPlace;
 pub(crate) use rappers::{ANVIL_M, ARM_M, HEAD_M};
@@ -48,7 +57,7 @@ use ashlane_shared::{
     units::{Dimension, UnitSystem, format},
 };
 
-use crate::zoom::Eye;
+use crate::{board::StackReading, zoom::Eye};
 
 /// Everything the elevation shows.
 #[derive(Clone, Copy, Debug)]
@@ -63,6 +72,10 @@ pub struct ElevationView<'a> {
     pub hoppers: &'a [HopperState],
     /// The gas from duct to stack.
     pub gas: Option<&'a GasAlong>,
+    /// What leaves by the stack, where it is known.
+    pub stack: Option<StackReading>,
+    /// Mean velocity of the gas behind the distribution plates by rows of the height, the roof first, m/s.
+    pub face_rows_m_s: &'a [f64],
     /// Steps taken since the start.
     pub step: u64,
     /// Units of the labels.

@@ -27,8 +27,7 @@ impl Part {
     /// Where it lies on the drawing: top left and bottom right; nothing where this machine has none.
     #[must_use]
     pub fn area(&self, view: &ElevationView<'_>, places: &ElevationPlaces) -> Option<[Point; 2]> {
-        let [left, bottom, right, top] = (self.area_m)(view, &places.measures)?;
-        Some([places.at(left, top), places.at(right, bottom)])
+        Some(places.area((self.area_m)(view, &places.measures)?))
     }
 
     /// Left, bottom, right, top, m; nothing where this machine has none.

@@ -1,4 +1,4 @@
-//! The smaller parts, one row each: inside the casing, on the roof, at the hoppers, ways for people; and all parts together.
+//! The smaller parts, one row each: inside the casing, on the roof, at the hoppers, ways for people.
 //!
 //! Names and other names are those of the trade (common practice, no source).
 
@@ -16,31 +16,12 @@ use super::{
     measures::{LOWER_FRAME_M, Measures},
     panels::{STABILISER_M, STABILISERS},
     parts::AreaM,
-    parts_table,
     rappers::{ANVIL_M, distribution_rapper_m, electrode_rapper_m},
     roof_details::{keys_m, switch_m},
 };
 
-/// Every part: the large ones first, so that a pointer finds the small ones in front of them.
-pub const PARTS: [Part; LARGE + INSIDE.len()] = joined();
-
-const LARGE: usize = parts_table::PARTS.len();
-
-const fn joined() -> [Part; LARGE + INSIDE.len()] {
-    let mut all = [parts_table::PARTS[0]; LARGE + INSIDE.len()];
-    let mut index = 0;
-    while index < all.len() {
-        all[index] = if index < LARGE {
-            parts_table::PARTS[index]
-        } else {
-            INSIDE[index - LARGE]
-        };
-        index += 1;
-    }
-    all
-}
-
-const INSIDE: [Part; 21] = [
+/// What the other tables lack.
+pub(super) const INSIDE: [Part; 21] = [
     Part {
         name: "Hanger beam",
         also: "plate support beam",

@@ -10,6 +10,7 @@ use ashlane_shared::{
 use super::{
     ElevationView, Measures, Part,
     ducts::{across_nozzle_m, plates_at_m},
+    fan::fan_m,
     hopper_details::Hopper,
     hoppers::level_words,
     measures::LOWER_FRAME_M,
@@ -150,13 +151,7 @@ pub(super) const PARTS: [Part; 17] = [
         also: "induced draught fan",
         purpose: "Pulls the gas through; everything before it is below the pressure of the air.",
         cautions: &["C10"],
-        area_m: |_, of| {
-            Some(around(
-                of.fan_at_m(),
-                of.ground_m() + 0.4 + 0.5 * of.fan_m,
-                0.5 * of.fan_m,
-            ))
-        },
+        area_m: |_, of| (!of.pushes).then(|| fan_m(of)),
         value: |view| {
             Some(format!(
                 "power {}",

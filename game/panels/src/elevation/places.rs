@@ -11,6 +11,30 @@ const SIDE: f32 = 12.0;
 const SHARE: f32 = 0.4;
 const CLOSE: f32 = 6.0;
 
+/// Least drawing that has room for the pressures along the way, and for the legend, points.
+const STRIP_FROM: Point = [700.0, 520.0];
+const LEGEND_FROM: Point = [560.0, 440.0];
+
+/// What stands below the machine, each with its height, points; 0 where there is no room for it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Below {
+    /// The pressures along the way.
+    pub(super) strip: f32,
+    /// What the grains mean.
+    pub(super) legend: f32,
+}
+
+impl Below {
+    fn of(size: Point) -> Self {
+        let has_room = |least: Point| size[0] >= least[0] && size[1] >= least[1];
+        let high = |least: Point, height: f32| if has_room(least) { height } else { 0.0 };
+        Self {
+            strip: high(STRIP_FROM, 94.0),
+            legend: high(LEGEND_FROM, 22.0),
+        }
+    }
+}
+
 /// Where the machine lies on the drawing.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ElevationPlaces {
@@ -20,6 +44,8 @@ pub struct ElevationPlaces {
     pub scale: f32,
     /// The part that is shown, its middle where it could be put.
     pub eye: Eye,
+    /// Height of the pressures along the way and of the legend, which stand below the machine, points.
+    pub(super) below: Below,
     /// Where x = 0 and height 0 lie.
     origin: Point,
     size: Point,
@@ -30,10 +56,11 @@ impl ElevationPlaces {
     #[must_use]
     pub fn new(measures: Measures, size: Point, eye: Eye) -> Self {
         let [width, height] = size;
+        let below = Below::of(size);
         let [left, bottom, right, top] = measures.extent_m().map(|value| value as f32);
         let room = [
             (width - 2.0 * SIDE).max(60.0),
-            (height - ABOVE - BELOW).max(60.0),
+            (height - ABOVE - BELOW - below.strip - below.legend).max(60.0),
         ];
         let whole = (room[0] / (right - left)).min(room[1] / (top - bottom));
         let scale = whole * eye.times;
@@ -50,8 +77,9 @@ impl ElevationPlaces {
             measures,
             scale,
             eye: Eye { centre_m, ..eye },
+            below,
             origin: [
-                SIDE + 0.5 * room[0] - scale * centre_m[0],
+                SIDE + 0.5 * room[0] - way(&measures) * scale * centre_m[0],
                 ABOVE + 0.5 * room[1] + scale * centre_m[1],
             ],
             size,
@@ -67,30 +95,32 @@ impl ElevationPlaces {
     /// Whether a point of the drawing lies in it, clear of heading and scale.
     #[must_use]
     pub fn shows(&self, [x, y]: Point) -> bool {
-        (0.0..=self.size[0]).contains(&x) && (ABOVE - 16.0..=self.size[1] - 40.0).contains(&y)
+        (0.0..=self.size[0]).contains(&x) && (ABOVE - 16.0..=self.foot() - 6.0).contains(&y)
+    }
+
+    /// Height of the row of names below the machine.
+    pub(super) fn foot(&self) -> f32 {
+        self.size[1] - 34.0 - self.below.strip - self.below.legend
     }
 
     /// Top left and bottom right of the whole machine.
     #[must_use]
     pub fn whole(&self) -> [Point; 2] {
-        let [left, bottom, right, top] = self.measures.extent_m();
-        [self.at(left, top), self.at(right, bottom)]
+        self.area(self.measures.extent_m())
     }
 
     /// From where to where the machine is seen along the gas, m.
     #[must_use]
     pub fn seen_m(&self) -> [f32; 2] {
-        [
-            self.metres([SIDE, 0.0])[0],
-            self.metres([self.size[0] - SIDE, 0.0])[0],
-        ]
+        let [one, other] = [SIDE, self.size[0] - SIDE].map(|x| self.metres([x, 0.0])[0]);
+        [one.min(other), one.max(other)]
     }
 
     /// The place of the machine under a point of the drawing, m.
     #[must_use]
     pub fn metres(&self, [x, y]: Point) -> [f32; 2] {
         [
-            (x - self.origin[0]) / self.scale,
+            self.way() * (x - self.origin[0]) / self.scale,
             (self.origin[1] - y) / self.scale,
         ]
     }
@@ -107,6 +137,22 @@ impl ElevationPlaces {
         }
     }
 
+    /// Which way the gas runs across the drawing: to the right 1, to the left −1.
+    #[must_use]
+    pub fn way(&self) -> f32 {
+        way(&self.measures)
+    }
+
+    /// Left, bottom, right, top in metres of the machine as top left and bottom right on the drawing.
+    #[must_use]
+    pub fn area(&self, [left, bottom, right, top]: [f64; 4]) -> [Point; 2] {
+        let (one, other) = (self.at(left, top), self.at(right, bottom));
+        [
+            [one[0].min(other[0]), one[1]],
+            [one[0].max(other[0]), other[1]],
+        ]
+    }
+
     /// A place on the drawing.
     #[must_use]
     pub fn at(&self, x_m: f64, height_m: f64) -> Point {
@@ -114,7 +160,7 @@ impl ElevationPlaces {
     }
 
     pub(super) fn x(&self, x_m: f64) -> f32 {
-        self.origin[0] + self.scale * x_m as f32
+        self.origin[0] + self.way() * self.scale * x_m as f32
     }
 
     pub(super) fn y(&self, height_m: f64) -> f32 {
@@ -125,10 +171,7 @@ impl ElevationPlaces {
     #[must_use]
     pub fn space(&self) -> [Point; 2] {
         let measures = &self.measures;
-        [
-            self.at(0.0, measures.roof_m),
-            self.at(measures.end_m(), measures.brim_m),
-        ]
+        self.area([0.0, measures.brim_m, measures.end_m(), measures.roof_m])
     }
 
     /// Where a grain flies: its way through the fields is stretched over the walkways; over the top and through the hoppers
@@ -137,4 +180,8 @@ impl ElevationPlaces {
     pub fn grain(&self, along_share: f64, height_m: f64) -> Point {
         self.at(along_share * self.measures.end_m(), height_m)
     }
+}
+
+fn way(measures: &Measures) -> f32 {
+    if measures.mirrored { -1.0 } else { 1.0 }
 }

@@ -94,10 +94,12 @@ pub(crate) fn corners(places: &ElevationPlaces, field: usize) -> [Point; 2] {
     let middle_m = measures.field_at_m(field) + 0.5 * measures.field_m;
     let (width_m, height_m) = SET_M;
     let foot_m = measures.roof_m + DECK_M;
-    [
-        places.at(middle_m - 0.5 * width_m, foot_m + height_m),
-        places.at(middle_m + 0.5 * width_m, foot_m),
-    ]
+    places.area([
+        middle_m - 0.5 * width_m,
+        foot_m,
+        middle_m + 0.5 * width_m,
+        foot_m + height_m,
+    ])
 }
 
 /// What the kilovolt meters show, over the sets.

@@ -5,7 +5,7 @@ use ashlane_shared::conditions::{Conditions, capitalised};
 use super::Part;
 
 /// Name of a part of the drawing, and its key under `[names]` of the sheet.
-const KEYS: [(&str, &str); 25] = [
+const KEYS: [(&str, &str); 27] = [
     ("Turning vanes", "turning_vanes"),
     ("Inlet nozzle", "inlet_nozzle"),
     ("Perforated distribution plate", "distribution_plate"),
@@ -13,6 +13,8 @@ const KEYS: [(&str, &str); 25] = [
     ("Discharge electrode", "discharge_electrode"),
     ("Outlet nozzle", "outlet_nozzle"),
     ("ID fan", "fan"),
+    ("Pushing fan", "fan"),
+    ("Opacity monitor", "opacity_monitor"),
     ("Stack", "stack"),
     ("Transformer-rectifier", "tr_set"),
     ("High-voltage frame", "high_voltage_frame"),

@@ -6,6 +6,7 @@ use super::{
     ElevationView,
     drawing::{drawing, places},
     grain_height_m,
+    legend::SMALLER,
 };
 use crate::{
     drawing::{Drawing, Item, Point},
@@ -32,7 +33,7 @@ pub(crate) fn still_of(
     for grain in dust {
         let height_m = grain_height_m(view.conditions.collector.plate_height_m, &grain);
         let centre = places.grain(f64::from(grain.along_m) / length_m, height_m);
-        let radius = 0.7 * grain_radius(grain.diameter_m);
+        let radius = SMALLER * grain_radius(grain.diameter_m);
         let charged = grain.charge_share > 0.5 && !grain.bypassing;
         let ink = if charged { Ink::Dust } else { Ink::Uncharged };
         whole.items.push(Item::Dot {

@@ -59,11 +59,12 @@ fn title(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     if start > left + text_width("Plan of one gas passage, seen from above", BODY, true) + 12.0 {
         drawing.text([right - 40.0, y], Anchor::Right, text, BODY, Ink::Gas);
         drawing.line([[right - 34.0, y], [right - 4.0, y]], Ink::Gas, 2.0);
+        let tip = right - if places.mirrored { 34.0 } else { 4.0 };
         drawing.line(
             [
-                [right - 12.0, y - 5.0],
-                [right - 4.0, y],
-                [right - 12.0, y + 5.0],
+                [tip - 8.0 * places.way(), y - 5.0],
+                [tip, y],
+                [tip - 8.0 * places.way(), y + 5.0],
             ],
             Ink::Gas,
             2.0,
@@ -116,9 +117,7 @@ fn edges(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlaces) {
     let field_m = view.conditions.collector.field_length_m as f32;
     for (index, field) in view.fields.iter().enumerate() {
         let (start_m, end_m) = (index as f32 * field_m, (index + 1) as f32 * field_m);
-        let left = places.point(start_m.max(places.start_m), 0.0)[0].max(places.min[0]);
-        let right =
-            places.point(end_m.min(places.start_m + places.length_m), 0.0)[0].min(places.max[0]);
+        let (left, right) = places.edges(start_m, end_m);
         if right - left < 8.0 {
             continue;
         }

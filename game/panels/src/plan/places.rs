@@ -1,5 +1,7 @@
 //! From metres in the passage to points on the drawing and back.
 
+use ashlane_shared::conditions::GasDirection;
+
 use super::PlanView;
 use crate::drawing::Point;
 
@@ -26,6 +28,8 @@ pub struct PlanPlaces {
     pub length_m: f32,
     /// Wire-to-plate distance, m.
     pub gap_m: f32,
+    /// The gas runs from right to left.
+    pub mirrored: bool,
 }
 
 impl PlanPlaces {
@@ -45,6 +49,7 @@ impl PlanPlaces {
             start_m: view.window.start_m,
             length_m: view.window.length_m,
             gap_m,
+            mirrored: view.conditions.appearance.gas_direction == GasDirection::RightToLeft,
         }
     }
 
@@ -69,16 +74,41 @@ impl PlanPlaces {
     /// A place in the passage on the drawing; y points up, towards the upper plate.
     #[must_use]
     pub fn point(&self, along_m: f32, across_m: f32) -> Point {
+        let after = (along_m - self.start_m) * self.along_per_m();
+        let x = if self.mirrored {
+            self.max[0] - after
+        } else {
+            self.min[0] + after
+        };
         [
-            self.min[0] + (along_m - self.start_m) * self.along_per_m(),
+            x,
             0.5 * (self.min[1] + self.max[1]) - across_m * self.across_per_m(),
         ]
+    }
+
+    /// Left and right edge of a stretch of the way, as far as it is shown.
+    #[must_use]
+    pub fn edges(&self, from_m: f32, to_m: f32) -> (f32, f32) {
+        let [one, other] =
+            [from_m, to_m].map(|m| self.point(m, 0.0)[0].clamp(self.min[0], self.max[0]));
+        (one.min(other), one.max(other))
+    }
+
+    /// Which way the gas runs across the drawing: to the right 1, to the left −1.
+    #[must_use]
+    pub const fn way(&self) -> f32 {
+        if self.mirrored { -1.0 } else { 1.0 }
     }
 
     /// The distance from the start of the collector under a place on the drawing, m.
     #[must_use]
     pub fn along_m(&self, x: f32) -> f32 {
-        self.start_m + (x - self.min[0]) / self.along_per_m()
+        let after = if self.mirrored {
+            self.max[0] - x
+        } else {
+            x - self.min[0]
+        };
+        self.start_m + after / self.along_per_m()
     }
 
     /// Whether a distance from the start of the collector is shown.

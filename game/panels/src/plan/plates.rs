@@ -54,8 +54,7 @@ pub(super) fn news(drawing: &mut Drawing, view: &PlanView<'_>, places: &PlanPlac
     let field_m = view.conditions.collector.field_length_m as f32;
     for (field, plates) in view.plates.iter().enumerate() {
         let (start_m, end_m) = (field as f32 * field_m, (field + 1) as f32 * field_m);
-        let left = places.point(start_m, 0.0)[0].max(places.min[0]);
-        let right = places.point(end_m, 0.0)[0].min(places.max[0]);
+        let (left, right) = places.edges(start_m, end_m);
         let mut say = |y: f32, texts: Vec<String>| {
             let fits = |text: &String| text_width(text, SMALL, false) < right - left - 12.0;
             if let Some(text) = texts.into_iter().find(fits) {
@@ -171,8 +170,7 @@ impl Slab {
             if !places.shows(start_m + 0.5 * self.bin_m as f32) {
                 continue;
             }
-            let left = places.point(start_m, 0.0)[0].max(places.min[0]);
-            let right = places.point(start_m + self.bin_m as f32, 0.0)[0].min(places.max[0]);
+            let (left, right) = places.edges(start_m, start_m + self.bin_m as f32);
             let mut band = |from: f32, to: f32, opacity: f32| {
                 let [one, other] = [from, to].map(|off| plate + inwards * off);
                 let (top, bottom) = (one.min(other), one.max(other));
@@ -189,7 +187,12 @@ impl Slab {
             let from = layer + OFF.0 + (OFF.1 - OFF.0) * gone;
             let to = from + (part * thickness_m) as f32 * points_per_m;
             band(from, to, 0.9 * (1.0 - gone));
-            edge.extend([left, right].map(|x| [x, plate + inwards * to]));
+            let ends = if places.mirrored {
+                [right, left]
+            } else {
+                [left, right]
+            };
+            edge.extend(ends.map(|x| [x, plate + inwards * to]));
         }
         // Colour is not the only cue: what falls has a broken edge.
         if edge.len() > 1 {

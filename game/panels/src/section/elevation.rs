@@ -84,7 +84,10 @@ fn navigate(
     let mut eye = before;
     let by = response.drag_delta() / places.scale;
     if response.dragged() {
-        eye.centre_m = [eye.centre_m[0] - by.x, eye.centre_m[1] + by.y];
+        eye.centre_m = [
+            eye.centre_m[0] - places.way() * by.x,
+            eye.centre_m[1] + by.y,
+        ];
     }
     if response.has_focus() {
         let pressed = |more, less| {
@@ -94,7 +97,7 @@ fn navigate(
             })
         };
         let step_m = 0.1 * response.rect.width() / places.scale;
-        eye.centre_m[0] += step_m * pressed(Key::ArrowRight, Key::ArrowLeft);
+        eye.centre_m[0] += places.way() * step_m * pressed(Key::ArrowRight, Key::ArrowLeft);
         eye.centre_m[1] += step_m * pressed(Key::ArrowUp, Key::ArrowDown);
     }
     if let Some(turn) = Turn::of(ui, response) {

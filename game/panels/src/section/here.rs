@@ -154,7 +154,9 @@ fn from_above(drawing: &mut Drawing, section: &SectionView<'_>, state: &UiState,
         .min((room[1] - 2.0 * margin) / width_m as f32);
     let left = 0.5 * (room[0] - scale * (to_m - from_m) as f32);
     let top = 0.5 * (room[1] - scale * width_m as f32);
-    let x = |x_m: f64| left + scale * (x_m - from_m) as f32;
+    let mirrored = measures.mirrored;
+    let along_m = move |x_m: f64| if mirrored { to_m - x_m } else { x_m - from_m };
+    let x = |x_m: f64| left + scale * along_m(x_m) as f32;
     let y = |y_m: f64| top + scale * y_m as f32;
     for field in 0..measures.fields {
         let from_m = measures.field_at_m(field);

@@ -86,14 +86,14 @@ fn navigate(
     let before = plan.window;
     let mut window = before;
     if response.dragged() {
-        window.start_m -= response.drag_delta().x / places.along_per_m();
+        window.start_m -= places.way() * response.drag_delta().x / places.along_per_m();
     }
     if response.has_focus() {
         let moved = ui.input(|input| {
             f32::from(i8::from(input.key_pressed(egui::Key::ArrowRight)))
                 - f32::from(i8::from(input.key_pressed(egui::Key::ArrowLeft)))
         });
-        window.start_m += 0.2 * moved * window.length_m;
+        window.start_m += 0.2 * places.way() * moved * window.length_m;
     }
     if let Some(turn) = Turn::of(ui, response) {
         let shortest_m = shortest_m(plan.conditions);

@@ -187,7 +187,10 @@ impl Look<'_, '_> {
         match what {
             What::Passage([from_m, to_m]) => rect([[x(from_m), top[1]], [x(to_m), bottom[1]]]),
             What::Grain([along_m, _]) => about([x(along_m), 0.5 * (top[1] + bottom[1])]),
-            What::Face => rect([top, [top[0] + 4.0, bottom[1]]]),
+            What::Face => {
+                let x = places.grain(0.0, 0.0)[0];
+                rect([[x, top[1]], [x + 4.0 * places.way(), bottom[1]]])
+            }
             What::Set => rect(crate::elevation::set_corners(&places, self.field)),
         }
     }

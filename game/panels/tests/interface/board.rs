@@ -47,6 +47,7 @@ pub(crate) fn view<'a>(
         stack: Some(StackReading {
             dust_kg_m3: 31e-6,
             opacity: 0.066,
+            puff: None,
             from: "by the count",
         }),
         readings: &plant::days().readings,

@@ -15,6 +15,7 @@ use ashlane_shared::{
 };
 
 use ashlane_panels::{
+    board::StackReading,
     state::{Rung, UiState},
     zoom::Eye,
 };
@@ -23,6 +24,7 @@ use egui_kittest::{Harness, kittest::Queryable};
 
 use crate::{
     drawings::{SIZES, texts_are_legible},
+    face,
     support::{Backdrop, Bench, demonstration_backdrop, window},
 };
 
@@ -50,6 +52,13 @@ pub(crate) fn view(backdrop: &Backdrop, units: UnitSystem) -> ElevationView<'_> 
         plates: &[],
         hoppers: &stand().0,
         gas: Some(&stand().1),
+        stack: Some(StackReading {
+            dust_kg_m3: 31e-6,
+            opacity: 0.066,
+            puff: None,
+            from: "by the count",
+        }),
+        face_rows_m_s: face::rows_m_s(),
         step: frame.step(),
         units,
         labels: true,
@@ -166,9 +175,10 @@ fn every_part_lies_on_the_drawing_and_tells_what_it_is_for() {
             part.purpose.len() > 15 && part.purpose.ends_with('.'),
             "{part:?}"
         );
-        let [min, max] = part
-            .area(&view, &places)
-            .expect("this machine has them all");
+        let Some([min, max]) = part.area(&view, &places) else {
+            assert_eq!(part.name, "Pushing fan", "this machine has all others");
+            continue;
+        };
         assert!(
             max[0] - min[0] > 3.0 && max[1] - min[1] > 3.0,
             "{part:?} {min:?} {max:?}"

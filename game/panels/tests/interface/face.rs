@@ -3,7 +3,7 @@
 use std::sync::OnceLock;
 
 use ashlane_panels::{
-    charts::{FaceView, face_check, face_drawing, face_note},
+    charts::{FaceView, face_check, face_drawing, face_note, row_means},
     drawing::Item,
     theme::Ink,
 };
@@ -36,6 +36,12 @@ fn of(readings_m_s: &[f64], units: UnitSystem) -> FaceView<'_> {
         face_m2: 33.0 * 0.3 * 10.0,
         units,
     }
+}
+
+/// Its rows.
+pub(crate) fn rows_m_s() -> &'static [f64] {
+    static ROWS: OnceLock<Vec<f64>> = OnceLock::new();
+    ROWS.get_or_init(|| row_means(readings(), GRID.1))
 }
 
 /// The face of the demonstration.

@@ -167,7 +167,7 @@ fn fields_have_the_sites_numbers_and_names_wherever_they_are_named() {
         (14, 11)
     );
     let view = elevation::view(&backdrop, UnitSystem::Si);
-    let side = drawing(&view, [1400.0, 700.0]);
+    let side = drawing(&view, [1440.0, 820.0]);
     for words in ["zone 14: ", "13: ", "zone 12: ", "zone 11: "] {
         assert!(says(&side, words), "no \"{words}\" on the elevation");
     }

@@ -13,6 +13,7 @@ mod compare;
 mod cross_section;
 mod drawings;
 mod elevation;
+mod elevation_gas;
 mod energization;
 mod everywhere;
 mod face;
