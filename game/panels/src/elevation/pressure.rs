@@ -14,7 +14,7 @@ use crate::{
 };
 
 /// Room above the curves for the title, and below, points.
-const TITLE: f32 = 26.0;
+const TITLE: f32 = 15.0;
 const UNDER: f32 = 10.0;
 /// Where the axis of the draught stands, points from the edge.
 const AXIS: f32 = 52.0;
@@ -48,7 +48,13 @@ pub(super) fn strip(drawing: &mut Drawing, view: &ElevationView<'_>, places: &El
     drawing.line(way, Ink::Gas, 1.8);
     loss(drawing, view, places, (gas, &plot));
     let title = "static pressure against the air outside";
-    drawing.text([12.0, top + 8.0], Anchor::Left, title, SMALL, Ink::Gas);
+    drawing.text(
+        [AXIS + 6.0, top + 7.0],
+        Anchor::Left,
+        title,
+        SMALL,
+        Ink::Gas,
+    );
     values(drawing, view, places, (gas, &plot));
 }
 
