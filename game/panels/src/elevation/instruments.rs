@@ -79,7 +79,7 @@ pub(super) fn outlet_station(view: &ElevationView<'_>) -> Station {
 pub(super) fn duct_words(view: &ElevationView<'_>, gas: &GasStation) -> [String; 3] {
     let oxygen = number_text((1e3 * gas.oxygen_dry).round() / 10.0, 3);
     [
-        view.text(gas.static_gauge_pa, Dimension::Pressure),
+        view.text(gas.static_gauge_pa, view.draught()),
         format!("{oxygen} % O₂"),
         view.text(gas.temperature_k, Dimension::Temperature),
     ]

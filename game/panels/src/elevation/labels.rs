@@ -162,7 +162,7 @@ fn foot_names(view: &ElevationView<'_>, seen: &Seen<'_>) -> Vec<Name> {
     vec![
         (
             places.at(0.5 * (left_m + right_m), bottom_m + 0.2),
-            "air heater: below the boiler".to_owned(),
+            "air heater or gas cooler".to_owned(),
         ),
         rapper_name(view, seen),
         (

@@ -33,7 +33,7 @@ pub(super) const SCROLL: f64 = 1.63;
 pub(super) const INLET_BOX: f64 = 2.9;
 /// Height of a fan's scroll over the ground, m; common practice, no source.
 const FOOT_M: f64 = 0.4;
-/// Width of the air heater, and duct between it and what it leads to, m; drawn so, no source.
+/// Width of the air heater or gas cooler, and duct between it and what it leads to, m; drawn so, no source.
 const HEATER_M: (f64, f64) = (2.6, 0.8);
 /// So much longer is the outlet duct that leads straight to the stack, m; drawn so, no source.
 const TO_STACK_M: f64 = 2.6;
@@ -168,7 +168,7 @@ impl Measures {
         self.ground_m() + FOOT_M + SCROLL * self.wheel_m()
     }
 
-    /// The air heater that the gas comes from: left, bottom, right, top, m.
+    /// The air heater or gas cooler that the gas comes from: left, bottom, right, top, m.
     pub(super) fn heater_m(&self) -> [f64; 4] {
         let (right_m, middle_m) = if self.pushes {
             let reach_m = INLET_BOX * self.wheel_m();

@@ -89,6 +89,14 @@ pub struct ElevationView<'a> {
 }
 
 impl ElevationView<'_> {
+    /// How the trade tells a draught: in kilopascals, or in inches of water.
+    pub(crate) const fn draught(&self) -> Dimension {
+        match self.units {
+            UnitSystem::Us => Dimension::PressureDrop,
+            _ => Dimension::Pressure,
+        }
+    }
+
     pub(crate) fn text(&self, value_si: f64, dimension: Dimension) -> String {
         format(value_si, dimension, self.units)
     }

@@ -18,9 +18,9 @@ use ashlane_shared::physics::gas_path::pressure::Station;
 /// What the other tables lack.
 pub(super) const OUTSIDE: [Part; 10] = [
     Part {
-        name: "Air heater",
-        also: "air preheater",
-        purpose: "Cools the gas of the boiler with the air for its fire; what leaves it comes into the inlet duct.",
+        name: "Air heater or gas cooler",
+        also: "air preheater, conditioning tower",
+        purpose: "Cools the gas of the boiler or kiln; what leaves it comes into the inlet duct.",
         cautions: &["C13"],
         area_m: |_, of| Some(of.heater_m()),
         value: |view| {

@@ -328,6 +328,6 @@ fn draught(view: &ElevationView<'_>, station: Station) -> Option<String> {
     let gauge_pa = at(view, station)?.static_gauge_pa;
     Some(format!(
         "draught behind it {}",
-        view.text(gauge_pa, Dimension::Pressure)
+        view.text(gauge_pa, view.draught())
     ))
 }

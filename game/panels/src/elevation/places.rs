@@ -29,7 +29,7 @@ impl Below {
         let has_room = |least: Point| size[0] >= least[0] && size[1] >= least[1];
         let high = |least: Point, height: f32| if has_room(least) { height } else { 0.0 };
         Self {
-            strip: high(STRIP_FROM, 94.0),
+            strip: high(STRIP_FROM, 80.0),
             legend: high(LEGEND_FROM, 22.0),
         }
     }

@@ -14,7 +14,7 @@ use crate::{
 };
 
 /// Room above the curves for the title, and below, points.
-const TITLE: f32 = 26.0;
+const TITLE: f32 = 15.0;
 const UNDER: f32 = 10.0;
 /// Where the axis of the draught stands, points from the edge.
 const AXIS: f32 = 52.0;
@@ -47,8 +47,15 @@ pub(super) fn strip(drawing: &mut Drawing, view: &ElevationView<'_>, places: &El
     }
     drawing.line(way, Ink::Gas, 1.8);
     loss(drawing, view, places, (gas, &plot));
-    let title = "static pressure against the air outside";
-    drawing.text([12.0, top + 8.0], Anchor::Left, title, SMALL, Ink::Gas);
+    let (_, unit) = display(0.0, view.draught(), view.units);
+    let title = format!("static pressure against the air outside, {unit}");
+    drawing.text(
+        [AXIS + 6.0, top + 7.0],
+        Anchor::Left,
+        title,
+        SMALL,
+        Ink::Gas,
+    );
     values(drawing, view, places, (gas, &plot));
 }
 
@@ -80,8 +87,8 @@ impl Plot {
 
 /// Lines at round pressures, with their numbers.
 fn axis(drawing: &mut Drawing, view: &ElevationView<'_>, plot: &Plot) {
-    let shown = |pa: f64| display(pa, Dimension::Pressure, view.units);
-    let (per_pa, unit) = (shown(1.0).0 - shown(0.0).0, shown(0.0).1);
+    let shown = |pa: f64| display(pa, view.draught(), view.units);
+    let per_pa = shown(1.0).0 - shown(0.0).0;
     let step_pa = nice_below(per_pa * (plot.high_pa - plot.low_pa) / STEPS) / per_pa;
     let right = drawing.size[0] - 12.0;
     let (first, last) = (
@@ -92,12 +99,7 @@ fn axis(drawing: &mut Drawing, view: &ElevationView<'_>, plot: &Plot) {
         let pa = f64::from(step) * step_pa;
         let y = plot.y(pa);
         drawing.line([[AXIS, y], [right, y]], Ink::Rule, 0.8);
-        let number = number_text(shown(pa).0, 3);
-        let text = if step == 0 {
-            format!("{number} {unit}")
-        } else {
-            number
-        };
+        let text = number_text(shown(pa).0, 3);
         drawing.text([AXIS - 4.0, y], Anchor::Right, text, SMALL, Ink::Gas);
     }
 }
@@ -234,7 +236,7 @@ fn values(
         )
     };
     for one in gas.stations.iter().filter(|one| told(one.station)) {
-        let text = view.text(one.static_gauge_pa, Dimension::Pressure);
+        let text = view.text(one.static_gauge_pa, view.draught());
         let point = [
             station_x(view, places, one.station),
             plot.y(one.static_gauge_pa),

@@ -1,11 +1,11 @@
-//! Faint, where the gas comes from: the air heater below the last pass of the boiler, which is cut off.
+//! Faint, where the gas comes from: the air heater or gas cooler, and the duct of boiler or kiln above it, which is cut off.
 
 use super::ElevationPlaces;
 use crate::{drawing::Drawing, theme::Ink};
 
-/// How high the pass of the boiler is drawn over the air heater, m; cut off there.
+/// How high the duct above it is drawn, m; cut off there.
 const PASS_M: f64 = 4.0;
-/// Lines that tell the packing of the air heater.
+/// Lines that tell what fills it.
 const PACKING: usize = 7;
 
 pub(super) fn upstream(drawing: &mut Drawing, places: &ElevationPlaces) {

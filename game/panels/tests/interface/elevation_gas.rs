@@ -270,12 +270,16 @@ fn instruments_and_arrows_show_the_numbers_of_the_simulation() {
     for units in [UnitSystem::Si, UnitSystem::Us] {
         let view = view(demonstration_backdrop(), units);
         let drawing = drawing(&view, SIZE);
+        let draught = match units {
+            UnitSystem::Us => Dimension::PressureDrop,
+            _ => Dimension::Pressure,
+        };
         let says = |text: &str| drawing.texts().any(|(words, ..)| words == text);
         for station in [Station::InletDuct, Station::OutletDuct] {
             let gas = stand().1.at(station).expect("a station");
             for text in [
                 format(gas.temperature_k, Dimension::Temperature, units),
-                format(gas.static_gauge_pa, Dimension::Pressure, units),
+                format(gas.static_gauge_pa, draught, units),
                 format!("{} % O₂", number_text(100.0 * gas.oxygen_dry, 3)),
             ] {
                 assert!(says(&text), "no {text} at {station:?}");
