@@ -263,8 +263,8 @@ fn right_width(view: &AppView<'_>) -> f32 {
 /// Height below which the strip is a tab: a closer look has more below it than the plan.
 fn low(state: &UiState) -> f32 {
     match state.rung {
-        Rung::Plan | Rung::Elevation | Rung::CrossSection | Rung::Board => LOW,
-        Rung::Wire | Rung::Grain | Rung::Energization => TALL,
+        Rung::Plan => LOW,
+        _ => TALL,
     }
 }
 

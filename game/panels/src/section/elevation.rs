@@ -17,7 +17,7 @@ use crate::{
 };
 
 /// Lowest drawing that can be read, points.
-const LOWEST: f32 = 400.0;
+const LOWEST: f32 = 320.0;
 /// So many fields are seen when the drawing tips over to the plan.
 const SEEN: f32 = 2.2;
 /// Size of a drawing, where it is not known yet.
