@@ -8,6 +8,7 @@ use std::sync::{
 };
 
 use ashlane_shared::{
+    beside,
     conditions::Conditions,
     count::{CHUNK, Count, CountResult},
     physics::PhysicsError,
@@ -196,7 +197,7 @@ impl Job {
             if self.cancel.load(Ordering::Relaxed) {
                 return false;
             }
-            if let Err(error) = work.advance() {
+            if let Err(error) = beside(|| work.advance()) {
                 return fail(error);
             }
         }
@@ -205,7 +206,7 @@ impl Job {
     }
 
     fn solve(&self) {
-        match theory::solve(&self.conditions) {
+        match beside(|| theory::solve(&self.conditions)) {
             Ok(theory) => self.leave(|desk| desk.theory = Some(theory)),
             Err(error) => self.leave(|desk| desk.failure = Some(format!("Theory: {error}"))),
         }
@@ -218,7 +219,7 @@ impl Job {
         };
         let settled = SETTLED.div_ceil(CHUNK);
         while !count.is_done() && !self.cancel.load(Ordering::Relaxed) {
-            count.advance(SLICE);
+            beside(|| count.advance(SLICE));
             let share = count.chunks_done() as f32 / settled as f32;
             self.leave(|desk| {
                 desk.result = Some(count.result());

@@ -379,7 +379,7 @@ impl Job {
             if self.cancel.load(Ordering::Relaxed) {
                 return Ok(None);
             }
-            count.advance(SLICE);
+            ashlane_shared::beside(|| count.advance(SLICE));
             let done = count.chunks_done() as f32 / chunks as f32;
             self.desk
                 .lock()

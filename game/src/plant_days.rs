@@ -7,6 +7,7 @@ use std::sync::{
 
 use ashlane_panels::charts::PlantView;
 use ashlane_shared::{
+    beside,
     checks::LongRun,
     conditions::Conditions,
     machine::RateOrder,
@@ -149,7 +150,7 @@ fn prepare(
     let (order, theory) = (flight.machine().rate_order(), theory.clone());
     let cancel = Arc::new(AtomicBool::new(false));
     let stop = cancel.clone();
-    let work = async move { days(&order, &theory, &stop) };
+    let work = async move { beside(|| days(&order, &theory, &stop)) };
     plant.work = Some(Work {
         generation,
         cancel,

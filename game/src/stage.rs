@@ -41,8 +41,9 @@ use crate::{
 const NO_RENDERER: &str = "this machine has no GPU and no software renderer that the program can use (Vulkan); a line drawing with --svg needs none";
 /// Frames that egui and the GPU need until everything stands where it belongs.
 const FRAMES: u32 = 6;
-/// Frames after which a picture that has not come will not come.
-const PATIENCE: u32 = 60;
+/// Frames after which a picture that has not come is waited for, and after which it will not come.
+const AT_ONCE: u32 = 30;
+const PATIENCE: u32 = 1500;
 /// Frames after which a count that has not settled will not settle.
 const MOST_FRAMES: u32 = 20_000;
 
@@ -298,10 +299,14 @@ impl Stage {
                 taken.0 = Some(captured.image.clone());
             },
         );
-        for _ in 0..PATIENCE {
+        for frame in 0..PATIENCE {
             self.frames(1)?;
             if let Some(image) = self.app.world_mut().resource_mut::<Taken>().0.take() {
                 return Ok(image);
+            }
+            if frame >= AT_ONCE {
+                // What brings it waits behind other work; a fast machine would have drawn its frames in no time.
+                std::thread::sleep(Duration::from_millis(5));
             }
         }
         bail!("the renderer gave no picture in {PATIENCE} frames")

@@ -16,4 +16,4 @@ pub mod simulation;
 pub mod theory;
 pub mod units;
 
-pub use parallel::{ThreadError, with_threads};
+pub use parallel::{ThreadError, beside, with_threads};

@@ -2,6 +2,8 @@
 //!
 //! In a browser there are no threads, and the same call works through the list one by one.
 
+use std::sync::OnceLock;
+
 use rayon::prelude::*;
 
 /// Applies `work` to 0, 1, … `count` − 1 and gives the results in that order.
@@ -23,6 +25,22 @@ pub(crate) fn map_mut<T: Send, R: Send>(
 /// How many things are worked on at once.
 pub(crate) fn width() -> usize {
     rayon::current_num_threads()
+}
+
+/// Runs long `work` on threads of its own, so that short work elsewhere does not wait behind it: a drawn flight steps
+/// between two frames, while a count goes on for seconds.
+///
+/// Where no more threads can be started, and in a browser, it runs as all work does.
+pub fn beside<R: Send>(work: impl FnOnce() -> R + Send) -> R {
+    static BESIDE: OnceLock<Option<rayon::ThreadPool>> = OnceLock::new();
+    let started = || {
+        let builder = rayon::ThreadPoolBuilder::new().num_threads(width());
+        builder.build().ok()
+    };
+    match BESIDE.get_or_init(started) {
+        Some(pool) => pool.install(work),
+        None => work(),
+    }
 }
 
 /// Runs `work` with a given number of threads; nothing means as many as the machine or the environment says.

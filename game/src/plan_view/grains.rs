@@ -139,11 +139,7 @@ fn feed(
     bytes.clear();
     if plan.rect.is_some() {
         for spot in spots(&flight.frame(), &plan, &tracers) {
-            bytes.extend_from_slice(&spot.along_m.to_le_bytes());
-            bytes.extend_from_slice(&spot.across_m.to_le_bytes());
-            bytes.extend_from_slice(&spot.radius.to_le_bytes());
-            bytes.extend_from_slice(&spot.rgb);
-            bytes.push(spot.shape as u8);
+            bytes.extend_from_slice(&spot.bytes());
         }
     }
     let spots = bytes.len() / SPOT;

@@ -48,6 +48,27 @@ pub(super) struct Spot {
     pub(super) shape: Shape,
 }
 
+impl Spot {
+    /// As the shader reads it.
+    pub(super) fn bytes(&self) -> [u8; 16] {
+        let mut bytes = [0; 16];
+        bytes[..4].copy_from_slice(&self.along_m.to_le_bytes());
+        bytes[4..8].copy_from_slice(&self.across_m.to_le_bytes());
+        bytes[8..12].copy_from_slice(&self.radius.to_le_bytes());
+        bytes[12..15].copy_from_slice(&self.rgb);
+        bytes[15] = self.shape as u8;
+        bytes
+    }
+}
+
+/// Shades from uncharged to charged.
+const SHADES: usize = 64;
+
+/// The colours of dust in a theme, from no charge to all of it: worked out once a frame, not once a grain.
+fn shades(theme: Theme) -> [[u8; 3]; SHADES] {
+    std::array::from_fn(|shade| charge_rgb(shade as f32 / (SHADES - 1) as f32, theme))
+}
+
 /// Everything to draw in the shown part of the passage: plates first, then gas, then dust over it.
 pub(super) fn spots<'a>(
     frame: &Frame<'a>,
@@ -60,6 +81,7 @@ pub(super) fn spots<'a>(
         plan.window.start_m - margin_m..plan.window.start_m + plan.window.length_m + margin_m;
     let (here, there) = (shown.clone(), shown.clone());
     let (side, turned, dust) = (plan.side, plan.turned, plan.dust);
+    let shades = shades(theme);
     let stuck = frame
         .deposits
         .recent()
@@ -84,7 +106,7 @@ pub(super) fn spots<'a>(
         .grains()
         .filter(move |grain| shown.contains(&grain.along_m))
         .map(move |grain| {
-            let spot = turned_spot(&grain, side, turned, gap_m, theme);
+            let spot = turned_spot(&grain, side, turned, gap_m, &shades);
             Spot {
                 radius: dust * spot.radius,
                 ..spot
@@ -94,7 +116,7 @@ pub(super) fn spots<'a>(
     stuck.chain(gas).chain(flying).take(CAPACITY)
 }
 
-fn in_gas(grain: &Grain, theme: Theme) -> Spot {
+fn in_gas(grain: &Grain, shades: &[[u8; 3]; SHADES]) -> Spot {
     let shape = if grain.bypassing {
         Shape::Ring
     } else {
@@ -109,14 +131,23 @@ fn in_gas(grain: &Grain, theme: Theme) -> Spot {
         } else {
             radius
         },
-        rgb: charge_rgb(grain.charge_share, theme),
+        rgb: shades[(grain.charge_share.clamp(0.0, 1.0) * (SHADES - 1) as f32 + 0.5) as usize],
         shape,
     }
 }
 
 /// From the side smaller, for the machine is far away, and the height takes the place of the distance from the wires.
-fn turned_spot(grain: &Grain, side: SideSpan, turned: f32, gap_m: f32, theme: Theme) -> Spot {
-    let spot = in_gas(grain, theme);
+fn turned_spot(
+    grain: &Grain,
+    side: SideSpan,
+    turned: f32,
+    gap_m: f32,
+    shades: &[[u8; 3]; SHADES],
+) -> Spot {
+    let spot = in_gas(grain, shades);
+    if turned >= 1.0 {
+        return spot;
+    }
     let height_m = grain_height_m(f64::from(side.plate_m), grain) as f32;
     let share = (height_m - side.brim_m) / (side.roof_m - side.brim_m);
     let from_side_m = (2.0 * share - 1.0) * gap_m;
