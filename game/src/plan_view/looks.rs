@@ -6,6 +6,7 @@ use ashlane_panels::{
     theme::{Ink, Theme},
 };
 use ashlane_shared::simulation::{Frame, Grain, StuckGrain};
+use bevy::tasks::ComputeTaskPool;
 
 use super::{PlanFrame, SideSpan, tracers::Tracers};
 
@@ -70,50 +71,49 @@ fn shades(theme: Theme) -> [[u8; 3]; SHADES] {
 }
 
 /// Everything to draw in the shown part of the passage: plates first, then gas, then dust over it.
-pub(super) fn spots<'a>(
-    frame: &Frame<'a>,
-    plan: &PlanFrame,
-    tracers: &'a Tracers,
-) -> impl Iterator<Item = Spot> + 'a {
+pub(super) fn spots(frame: &Frame<'_>, plan: &PlanFrame, tracers: &Tracers) -> Vec<Spot> {
     let (theme, gap_m) = (plan.theme, plan.gap_m);
     let margin_m = 0.02 * plan.window.length_m;
-    let shown =
-        plan.window.start_m - margin_m..plan.window.start_m + plan.window.length_m + margin_m;
-    let (here, there) = (shown.clone(), shown.clone());
-    let (side, turned, dust) = (plan.side, plan.turned, plan.dust);
-    let shades = shades(theme);
+    let end_m = plan.window.start_m + plan.window.length_m;
+    let shown = plan.window.start_m - margin_m..end_m + margin_m;
+    let dust = plan.dust;
     let stuck = frame
         .deposits
         .recent()
-        .take(if turned > 0.5 { usize::MAX } else { 0 })
-        .filter(move |grain| here.contains(&grain.along_m))
-        .map(move |grain| on_plate(grain, gap_m, theme))
-        .map(move |spot| Spot {
-            radius: dust * spot.radius,
-            ..spot
-        });
+        .take(if plan.turned > 0.5 { usize::MAX } else { 0 })
+        .filter(|grain| shown.contains(&grain.along_m))
+        .map(|grain| on_plate(grain, gap_m, theme));
     let gas = tracers
         .places()
-        .filter(move |(along_m, _)| there.contains(along_m))
-        .map(move |(along_m, across_m)| Spot {
+        .filter(|(along_m, _)| shown.contains(along_m))
+        .map(|(along_m, across_m)| Spot {
             along_m,
             across_m,
             radius: TRACER,
             rgb: Ink::Gas.rgb(theme),
             shape: Shape::Dash,
         });
-    let flying = frame
-        .grains()
-        .filter(move |grain| shown.contains(&grain.along_m))
-        .map(move |grain| {
-            let spot = turned_spot(&grain, side, turned, gap_m, &shades);
-            Spot {
-                radius: dust * spot.radius,
-                ..spot
-            }
-        });
     let gas = gas.take(if plan.tracers { usize::MAX } else { 0 });
-    stuck.chain(gas).chain(flying).take(CAPACITY)
+    let smaller = |spot: Spot| Spot {
+        radius: dust * spot.radius,
+        ..spot
+    };
+    let mut spots: Vec<Spot> = stuck.map(smaller).chain(gas).collect();
+    let (side, turned, shades, shown) = (plan.side, plan.turned, shades(theme), &shown);
+    let shades = &shades;
+    let flying = ComputeTaskPool::get().scope(|scope| {
+        for lot in frame.lots() {
+            scope.spawn(async move {
+                let here = lot.filter(|grain| shown.contains(&grain.along_m));
+                here.map(|grain| smaller(turned_spot(&grain, side, turned, gap_m, shades)))
+                    .collect::<Vec<Spot>>()
+            });
+        }
+    });
+    // In the order of the lots, whichever thread was the first.
+    spots.extend(flying.into_iter().flatten());
+    spots.truncate(CAPACITY);
+    spots
 }
 
 fn in_gas(grain: &Grain, shades: &[[u8; 3]; SHADES]) -> Spot {

@@ -88,6 +88,21 @@ impl<'a> Frame<'a> {
         flying + self.kept.len()
     }
 
+    /// All grains in the gas in lots, which can be looked at side by side; one lot after the other they are [`Self::grains`].
+    pub fn lots(
+        &self,
+    ) -> impl Iterator<Item = impl Iterator<Item = Grain> + Send + use<'a>> + use<'a> {
+        let (passage, gap_m) = (self.passage, self.passage.gap_m);
+        let empty: &[Grain] = &[];
+        let flying = self.chunks.iter().map(move |chunk| (Some(chunk), empty));
+        let lots = flying.chain(std::iter::once((None, self.kept)));
+        lots.map(move |(chunk, kept)| {
+            let parcels = chunk.into_iter().flat_map(|chunk| chunk.parcels.iter());
+            let flying = parcels.map(move |parcel| grain(passage, gap_m, &parcel));
+            flying.chain(kept.iter().copied())
+        })
+    }
+
     /// All grains in the gas.
     pub fn grains(&self) -> impl Iterator<Item = Grain> + 'a {
         let (passage, chunks) = (self.passage, self.chunks);
