@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use ashlane_panels::{
     history::History,
-    state::UiState,
+    state::{Rung, UiState},
     view::{FileView, Message},
 };
 use ashlane_shared::conditions::{Conditions, sheet::Sheet};
@@ -37,7 +37,11 @@ impl Session {
             sheet,
             path,
             history: History::default(),
-            ui: UiState::default(),
+            // The whole machine first: the rest is on the way into it.
+            ui: UiState {
+                rung: Rung::Elevation,
+                ..UiState::default()
+            },
             message: None,
             offered: Vec::new(),
         }
