@@ -89,6 +89,6 @@ pub(super) const APPEARANCE: &[Key] = &[
 pub(super) const NAMES: &[Key] = &[Key::optional(
     "names.PART",
     "",
-    "What the site calls a part; PART is one of the keys listed below, with _1, _2, … for that of one field, counted along the gas.",
+    "What the site calls a part; PART is a key listed below, with _1, _2, … for that of one field, counted along the gas.",
     Shape::PartName { longest: 40 },
 )];
