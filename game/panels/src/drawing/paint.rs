@@ -204,7 +204,7 @@ fn text(item: &Item, painter: &Painter, origin: Pos2, theme: Theme) {
         let ground = Ink::Ground.colour(theme);
         painter.rect(
             rect.expand2(vec2(4.0, 1.0)),
-            3.0,
+            0.0,
             ground,
             Stroke::NONE,
             StrokeKind::Inside,

@@ -8,7 +8,7 @@ use ashlane_shared::{
 
 use super::{ElevationPlaces, ElevationView, Measures, measures::DUCT_M, parts::AreaM};
 use crate::{
-    drawing::{Anchor, Drawing, Item, Point, text_width},
+    drawing::{Anchor, Drawing, Item, Point, label_where_free, text_width},
     theme::{Ink, SMALL},
 };
 
@@ -128,7 +128,8 @@ fn beside(drawing: &mut Drawing, [x, y]: Point, side: f32, words: &str) {
     } else {
         Anchor::Left
     };
-    drawing.label([x + side * BESIDE, y], anchor, words, SMALL, Ink::Text);
+    let at = [x + side * BESIDE, y];
+    label_where_free(drawing, at, anchor, words, Ink::Text);
 }
 
 /// Lamp and eye on both sides of the stack, the light between them, and what it tells.
