@@ -12,6 +12,7 @@ use ashlane_panels::{
     plan::{FieldScale, PlanView, still_drawing as still_plan},
     section::{still_drawing, still_with},
     state::{Rung, UiState},
+    theme::Theme,
 };
 use ashlane_shared::{
     conditions::sheet::Sheet,
@@ -69,11 +70,15 @@ pub(crate) fn make(wish: &PictureWish) -> Result<()> {
     write_png(&stage.picture()?, None, &wish.out)
 }
 
-/// A view as an SVG file, drawn on the processor.
+/// A view as an SVG file, drawn on the processor; on a light ground, for print.
 ///
 /// # Errors
 /// Conditions that cannot be computed, a file that cannot be written.
 pub(crate) fn write_svg(sheet: &Sheet, ui: &UiState, size: (u32, u32), out: &Path) -> Result<()> {
+    let ui = &UiState {
+        theme: Theme::Light,
+        ..ui.clone()
+    };
     let mut flight = Flight::new(sheet.conditions.clone())?;
     follow(&mut flight, ui)?;
     flight.step(STEPS);
@@ -98,9 +103,6 @@ fn follow(flight: &mut Flight, ui: &UiState) -> Result<()> {
 
 /// What the section shows of a flight, as SVG.
 fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String> {
-    if ui.rung == Rung::Plan {
-        return Ok(plan_svg(flight, ui, size));
-    }
     let frame = flight.frame();
     let (wire, grain) = (WireStand::new(&frame, ui.field)?, GrainStand::of(&frame));
     let set = match ui.rung {
@@ -129,13 +131,20 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         Rung::Elevation => still_with(&section, ui, points, |above| {
             still_elevation(&section.elevation, &frame, above)
         }),
+        Rung::Plan => still_with(&section, ui, points, |above| {
+            still_plan(&section.plan, &frame, above)
+        }),
         _ => still_drawing(&section, ui, points),
     };
-    let title = format!(
-        "{}: {}",
-        flight.conditions().field_title(ui.field),
-        flight.conditions().title
-    );
+    let conditions = flight.conditions();
+    let what = match ui.rung {
+        Rung::Plan => "Plan of one gas passage".to_owned(),
+        Rung::Elevation => "The machine from the side".to_owned(),
+        Rung::CrossSection => "Section across the gas".to_owned(),
+        Rung::Board => "Operator’s panel".to_owned(),
+        Rung::Wire | Rung::Grain | Rung::Energization => conditions.field_title(ui.field),
+    };
+    let title = format!("{what}: {}", conditions.title);
     Ok(svg(&drawing, &title, ui.theme))
 }
 
@@ -187,20 +196,6 @@ pub(crate) fn plan_of<'a>(
         field_map: ui.field_map,
         theme: ui.theme,
     }
-}
-
-/// The plan of a flight as SVG.
-pub(crate) fn plan_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> String {
-    let view = PlanView {
-        labels: true,
-        ..plan_view(flight, flight.frame().fields(), ui)
-    };
-    let drawing = still_plan(&view, &flight.frame(), [size.0 as f32, size.1 as f32]);
-    svg(
-        &drawing,
-        &format!("Plan of one gas passage: {}", flight.conditions().title),
-        ui.theme,
-    )
 }
 
 /// Writes an image, or a part of it, as a PNG file: whole or not at all.

@@ -6,6 +6,8 @@ use std::{
     process::{Command, Output},
 };
 
+use ashlane_panels::theme::{Ink, Theme};
+
 use crate::support::{Folder, can_render, demonstration_stage};
 
 /// Width, height and RGBA bytes of a PNG file.
@@ -155,6 +157,7 @@ fn where_nothing_renders_a_picture_is_refused_and_a_line_drawing_made() {
         .expect("a process");
     made(&output);
     let text = std::fs::read_to_string(folder.file("plan.svg")).expect("a drawing");
+    assert!(text.contains("Not a procedure"), "no notice");
     assert!(
         text.starts_with("<svg") || text.starts_with("<?xml"),
         "{}",
@@ -171,6 +174,7 @@ fn every_closer_look_is_a_figure_with_its_checks_and_cautions() {
         ("grain", "flown against w = q E Cc/(3π"),
         ("energization", "mean mA: trace against the solved field"),
         ("cross-section", "continuity: readings times face"),
+        ("elevation", "dry gas, outlet over inlet duct"),
     ] {
         let file = folder.file(&format!("{view}.svg"));
         let output = Command::new(env!("CARGO_BIN_EXE_ashlane"))
@@ -180,7 +184,7 @@ fn every_closer_look_is_a_figure_with_its_checks_and_cautions() {
             .expect("a process");
         made(&output);
         let text = std::fs::read_to_string(&file).expect("a drawing");
-        let caution = if view == "cross-section" {
+        let caution = if ["cross-section", "elevation"].contains(&view) {
             "onfined space"
         } else {
             "ozone"
@@ -189,6 +193,10 @@ fn every_closer_look_is_a_figure_with_its_checks_and_cautions() {
             assert!(text.contains(words), "{view}: no \"{words}\"");
         }
         assert!(!text.contains("disagree"), "{view} disagrees");
+        // For print: the ground is the light one.
+        let [red, green, blue] = Ink::Ground.rgb(Theme::Light);
+        let ground = format!("#{red:02x}{green:02x}{blue:02x}");
+        assert!(text.contains(&ground), "{view} is not on {ground}");
     }
 }
 

@@ -6,7 +6,8 @@ use crate::units::Dimension;
 /// Share of the middle of the other fields. Teaching value, no source.
 const FAR_BELOW: f64 = 0.75;
 
-/// The row: T6, T8, T9, T26 and T27 of the troubleshooting table.
+/// The row: T27 of the troubleshooting table. Close clearance, insulator tracking and half a rectifier (T6, T9, T26) lower
+/// the voltage too, but at full severity by less than this share.
 pub(super) const ALARM: Alarm = Alarm {
     key: "voltage-low",
     name: "kV far below the other fields",

@@ -299,6 +299,12 @@ fn measured(name: &str, [a, b]: [f64; 2], dimension: Dimension, units: UnitSyste
 /// The meters of every field that both have, and of those that one of them has.
 fn fields(a: &Side<'_>, b: &Side<'_>, units: UnitSystem) -> Vec<Row> {
     let most = a.fields.len().max(b.fields.len());
+    // Of a field that only one of them has, the name that it has there.
+    let titled = if a.fields.len() > b.fields.len() {
+        a
+    } else {
+        b
+    };
     let mut rows = Vec::new();
     for index in 0..most {
         let meters = [a, b].map(|side| {
@@ -312,7 +318,7 @@ fn fields(a: &Side<'_>, b: &Side<'_>, units: UnitSystem) -> Vec<Row> {
             ("power", Dimension::Power),
         ];
         for (meter, (name, dimension)) in names.into_iter().enumerate() {
-            let name = format!("Field {}, {name}", index + 1);
+            let name = format!("{}, {name}", titled.conditions.field_title(index));
             let [then, now] = meters.map(|meters| meters.map(|meters| meters[meter]));
             rows.push(match (then, now) {
                 (Some(then), Some(now)) => measured(&name, [then, now], dimension, units),

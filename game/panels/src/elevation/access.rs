@@ -1,6 +1,6 @@
 //! Ways for people, and what the casing stands on: gratings between the fields, doors that are shut, stairs, bearings.
 
-use super::{ElevationPlaces, Measures, parts::AreaM};
+use super::{ElevationPlaces, Measures, casing::outline, parts::AreaM};
 use crate::{drawing::Drawing, theme::Ink};
 
 /// Door to a walkway: how high its foot is, width and height, m; common practice, no source.
@@ -9,7 +9,7 @@ const DOOR_M: (f64, f64, f64) = (0.85, 0.56, 1.1);
 const GRATING_M: f64 = -0.5;
 /// Stairs: from the wall, their width, one flight, m; common practice, no source.
 const STAIRS_M: (f64, f64, f64) = (0.7, 2.2, 2.6);
-/// Height of a handrail, m, as the rules of work at height have it.
+/// Height of a handrail, m: 42 in within 3 in (29 CFR 1910.29(b)(1), from memory).
 const RAIL_M: f64 = 1.1;
 /// From this scale on steps of the stairs are drawn, points per metre.
 const FINE: f32 = 40.0;
@@ -105,15 +105,9 @@ pub(super) fn access(drawing: &mut Drawing, places: &ElevationPlaces) {
 }
 
 /// A door that is shut, with its key lock.
-fn door(drawing: &mut Drawing, places: &ElevationPlaces, [left, bottom, right, top]: AreaM) {
-    let corners = vec![
-        places.at(left, bottom),
-        places.at(left, top),
-        places.at(right, top),
-        places.at(right, bottom),
-        places.at(left, bottom),
-    ];
-    drawing.line(corners, Ink::Text, 1.2);
+fn door(drawing: &mut Drawing, places: &ElevationPlaces, area_m: AreaM) {
+    outline(drawing, places, area_m, (Ink::Text, 1.2));
+    let [_, bottom, right, top] = area_m;
     let middle_m = 0.5 * (bottom + top);
     let lock = places.at(right - 0.12, middle_m);
     drawing.dot(lock, (0.06 * places.scale).max(1.6), Ink::Text);

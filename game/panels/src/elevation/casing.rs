@@ -1,10 +1,27 @@
 //! The gas-tight shell on its legs, the ground it stands on, and a person for scale.
 
-use super::{ElevationPlaces, access::legs_m};
+use super::{ElevationPlaces, access::legs_m, parts::AreaM};
 use crate::{drawing::Drawing, theme::Ink};
 
 /// Width of a wall on the drawing, points.
 pub(super) const WALL: f32 = 2.5;
+
+/// The edge of a part: ink and width of its line, points.
+pub(super) fn outline(
+    drawing: &mut Drawing,
+    places: &ElevationPlaces,
+    [left, bottom, right, top]: AreaM,
+    (ink, width): (Ink, f32),
+) {
+    let corners = vec![
+        places.at(left, bottom),
+        places.at(left, top),
+        places.at(right, top),
+        places.at(right, bottom),
+        places.at(left, bottom),
+    ];
+    drawing.line(corners, ink, width);
+}
 
 pub(super) fn ground(drawing: &mut Drawing, places: &ElevationPlaces) {
     let measures = &places.measures;

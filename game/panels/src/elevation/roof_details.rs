@@ -2,6 +2,7 @@
 
 use super::{
     ElevationPlaces, Measures,
+    casing::outline,
     parts::AreaM,
     roof::{BOX_M, DECK_M, SET_M, SUPPORTS},
 };
@@ -30,7 +31,12 @@ pub(super) fn keys_m(measures: &Measures, field: usize) -> AreaM {
 pub(super) fn details(drawing: &mut Drawing, places: &ElevationPlaces, field: usize) {
     let measures = &places.measures;
     let [left, bottom, right, top] = switch_m(measures, field);
-    outline(drawing, places, [left, bottom, right, top]);
+    outline(
+        drawing,
+        places,
+        [left, bottom, right, top],
+        (Ink::Metal, 1.0),
+    );
     // A blade that stands open over its ground.
     let middle_m = 0.5 * (left + right);
     let at = |x_m: f64, z_m: f64| places.at(x_m, z_m);
@@ -53,7 +59,12 @@ pub(super) fn details(drawing: &mut Drawing, places: &ElevationPlaces, field: us
         1.4,
     );
     let [left, bottom, right, top] = keys_m(measures, field);
-    outline(drawing, places, [left, bottom, right, top]);
+    outline(
+        drawing,
+        places,
+        [left, bottom, right, top],
+        (Ink::Metal, 1.0),
+    );
     let keyhole = at(0.5 * (left + right), 0.5 * (bottom + top));
     drawing.dot(keyhole, (0.05 * places.scale).max(1.3), Ink::Text);
     if places.scale >= FINE {
@@ -65,17 +76,6 @@ pub(super) fn details(drawing: &mut Drawing, places: &ElevationPlaces, field: us
             );
         }
     }
-}
-
-fn outline(drawing: &mut Drawing, places: &ElevationPlaces, [left, bottom, right, top]: AreaM) {
-    let corners = vec![
-        places.at(left, bottom),
-        places.at(left, top),
-        places.at(right, top),
-        places.at(right, bottom),
-        places.at(left, bottom),
-    ];
-    drawing.line(corners, Ink::Metal, 1.0);
 }
 
 /// The heater at the wall of an insulator box, and the purge air that comes in.

@@ -90,8 +90,8 @@ fn field(view: &AppView<'_>, state: &UiState) -> Words {
             text(amperes(field, conditions), Dimension::Current)
         ),
         what: format!(
-            "Field {} · mean voltage and current · {:.0} sparks a minute · held by {}",
-            index + 1,
+            "{} · mean voltage and current · {:.0} sparks a minute · held by {}",
+            conditions.field_title(index),
             field.sparks_per_min,
             held(field)
         ),

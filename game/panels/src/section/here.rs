@@ -38,10 +38,7 @@ pub(super) fn here_drawing(
         Rung::Board => return None,
         Rung::Elevation => {
             from_above(&mut drawing, section, state, room);
-            return Some(named(
-                drawing,
-                &[format!("you are here: {}", passage(section))],
-            ));
+            format!("you are here: {}", passage(section))
         }
         Rung::CrossSection => {
             let looked = Looked {

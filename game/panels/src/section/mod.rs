@@ -21,7 +21,7 @@ pub(crate) use foot::foot_ui;
 pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field, show};
 pub(crate) use parts::{chosen_part, has_parts, part_words_ui};
 pub use still::{still_drawing, still_with};
-pub(crate) use travel::figure;
+pub(crate) use travel::{above_legend, figure, windowed};
 
 use crate::{
     board::{BoardView, board_ui},
@@ -167,7 +167,7 @@ fn stand_ui(
             elevation::scrolled_elevation_ui(ui, &view, state, rect)
         }
         Rung::Plan => {
-            let view = travel::windowed(section, stand);
+            let view = windowed(section, stand);
             plan::scrolled_plan_ui(ui, (&view, &section.elevation), state, rect)
         }
         Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection => {

@@ -7,6 +7,7 @@ use super::{
     figure::{keep_arrows, next_ui, ring_ui, take_focus},
     parts::parts_ui,
     scrolled::scrolled_ui,
+    travel::above_legend,
 };
 use crate::{
     drawing::paint,
@@ -42,9 +43,8 @@ fn plan_ui(
     rect: Rect,
 ) -> Room {
     let legend_size = Legend::from(plan).height(rect.width());
-    let height = (rect.height() - legend_size).max(120.0);
-    let area = Rect::from_min_size(rect.min, vec2(rect.width(), height));
-    let size = [area.width(), area.height()];
+    let size = above_legend(plan, rect.size().into());
+    let area = Rect::from_min_size(rect.min, size.into());
     let places = PlanPlaces::new(plan, size);
     let response = ui.interact(area, Id::new("plan"), Sense::click_and_drag());
     response.widget_info(|| {

@@ -49,7 +49,7 @@ pub(super) fn eyed<'a>(section: &SectionView<'a>, stand: &Stand) -> ElevationVie
 }
 
 /// The plan as this stand sees it.
-pub(super) fn windowed<'a>(section: &SectionView<'a>, stand: &Stand) -> PlanView<'a> {
+pub(crate) fn windowed<'a>(section: &SectionView<'a>, stand: &Stand) -> PlanView<'a> {
     let total_m = section.plan.conditions.length_m() as f32;
     PlanView {
         window: stand.window.within(total_m),
@@ -58,7 +58,7 @@ pub(super) fn windowed<'a>(section: &SectionView<'a>, stand: &Stand) -> PlanView
 }
 
 /// Size of the plan without its legend.
-pub(super) fn above_legend(view: &PlanView<'_>, size: Point) -> Point {
+pub(crate) fn above_legend(view: &PlanView<'_>, size: Point) -> Point {
     let legend = Legend::from(view).height(size[0]);
     [size[0], (size[1] - legend).max(120.0)]
 }

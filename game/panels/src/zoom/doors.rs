@@ -7,8 +7,8 @@ use crate::{
     drawing::Point,
     elevation::ElevationPlaces,
     grain,
-    plan::{Legend, PlanPlaces},
-    section::SectionView,
+    plan::PlanPlaces,
+    section::{SectionView, above_legend, windowed},
     state::Rung,
     wire::WirePlaces,
 };
@@ -196,10 +196,8 @@ impl Look<'_, '_> {
     }
 
     fn plan(&self, stand: &Stand) -> PlanPlaces {
-        let mut view = self.section.plan;
-        view.window = stand.window.within(view.conditions.length_m() as f32);
-        let legend = Legend::from(&view).height(self.size[0]);
-        PlanPlaces::new(&view, [self.size[0], (self.size[1] - legend).max(120.0)])
+        let view = windowed(self.section, stand);
+        PlanPlaces::new(&view, above_legend(&view, self.size))
     }
 }
 

@@ -9,6 +9,7 @@ use ashlane_panels::elevation::{
 use ashlane_shared::{
     checks::Verdict,
     conditions::{Conditions, demonstration},
+    physics::gas_path::pressure::Station,
     plant::{HopperState, Plant, Rates},
     simulation::{GasAlong, Grain, gas_along},
     units::UnitSystem,
@@ -111,8 +112,8 @@ fn one_scale_holds_for_both_directions_and_comes_from_the_sheet() {
 fn the_ash_that_is_drawn_is_that_of_the_books() {
     let right = view(demonstration_backdrop(), UnitSystem::Si);
     let lines = checks(&right);
-    assert_eq!(lines.len(), 1, "a hopper holds ash after the first raps");
-    assert_eq!(lines[0].verdict, Verdict::Agree, "{lines:?}");
+    assert_eq!(lines.len(), 2, "a hopper holds ash after the first raps");
+    assert_eq!(lines[1].verdict, Verdict::Agree, "{lines:?}");
     let mut wrong = stand().0.clone();
     for row in &mut wrong {
         row.level *= 1.01;
@@ -121,12 +122,43 @@ fn the_ash_that_is_drawn_is_that_of_the_books() {
         hoppers: &wrong,
         ..right
     };
-    assert_eq!(checks(&wrong)[0].verdict, Verdict::Disagree);
+    assert_eq!(checks(&wrong)[1].verdict, Verdict::Disagree);
     let empty = ElevationView {
         hoppers: &[],
         ..right
     };
-    assert!(checks(&empty).is_empty());
+    assert_eq!(checks(&empty).len(), 1, "the gas alone");
+}
+
+/// Oxygen of 6 % and 8 % in dry gas: a leak of 2/12.9 = 15.5 % (balance of oxygen, air of 20.9 %).
+#[test]
+fn the_gas_that_leaks_in_is_the_same_by_flow_and_by_the_oxygen_that_is_shown() {
+    let mut leaky = demonstration();
+    leaky.gas.in_leakage.casing = 2.0 / 12.9;
+    let gas = gas_along(&leaky).expect("possible");
+    let shown = gas.at(Station::OutletDuct).expect("a station").oxygen_dry;
+    assert!((shown - 0.08).abs() < 1e-9, "{shown}");
+    let right = ElevationView {
+        gas: Some(&gas),
+        hoppers: &[],
+        ..view(demonstration_backdrop(), UnitSystem::Si)
+    };
+    let lines = checks(&right);
+    assert_eq!(lines[0].verdict, Verdict::Agree, "{lines:?}");
+    assert!(lines[0].text.contains("115.5"), "{lines:?}");
+    for wrong_by in [-0.05, 1e-4] {
+        let mut wrong = gas.clone();
+        for station in &mut wrong.stations {
+            if station.station == Station::OutletDuct {
+                station.oxygen_dry += wrong_by;
+            }
+        }
+        let wrong = ElevationView {
+            gas: Some(&wrong),
+            ..right
+        };
+        assert_eq!(checks(&wrong)[0].verdict, Verdict::Disagree);
+    }
 }
 
 #[test]

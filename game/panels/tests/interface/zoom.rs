@@ -228,7 +228,7 @@ fn a_part_that_is_clicked_is_looked_at_from_near_and_the_second_click_leads_back
 #[test]
 fn the_small_section_is_there_where_there_is_room_and_says_where() {
     for (rung, words) in [
-        (Rung::Elevation, "one of 33 passages"),
+        (Rung::Elevation, "you are here"),
         (Rung::CrossSection, "you are here"),
         (Rung::Plan, "you are here"),
         (Rung::Wire, "you are here"),
