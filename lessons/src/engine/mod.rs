@@ -52,8 +52,8 @@ pub use lesson::{
     Transfer,
 };
 pub use measure::{
-    Bound, CheckResult, CountOrder, Measured, Plan, QUANTITIES, Quantity, RELATIONS, Reading,
-    Relation,
+    Bound, CheckResult, CountOrder, Measured, Plan, QUANTITIES, Quantity, QuantityRow, RELATIONS,
+    Reading, Relation,
 };
 pub use play::{Counter, PlayError, PlayedAnswer, PlayedLesson, PlayedStep, play};
 pub use progress::{
