@@ -11,7 +11,7 @@
 //! use ashlane_lessons::{catalog, engine::{Command, Confidence, Given, Phase, Progress}};
 //!
 //! let lessons = catalog::lessons()?;
-//! let lesson = &lessons[0];
+//! let lesson = catalog::find(&lessons, "L5").expect("lesson 5");
 //! let mut progress = Progress::new(lesson);
 //! let given = Given {
 //!     answer: lesson.question(0).model_answer(),

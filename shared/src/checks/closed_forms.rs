@@ -134,7 +134,7 @@ fn deutsch_of_size(conditions: &Conditions, size_m: f64) -> Result<f64, PhysicsE
     let class = classes.iter().find(holds);
     class
         .map(|class| class.deutsch_anderson)
-        .ok_or_else(|| PhysicsError::OutOfRange {
+        .ok_or(PhysicsError::OutOfRange {
             argument: "size_m",
             value: size_m,
             allowed: "a diameter that the dust has",

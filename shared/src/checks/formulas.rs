@@ -199,7 +199,7 @@ pub const FORMULAS: &[Formula] = &[
         title: "quadratic law",
         equation: "j = 2πε₀ b V(V−V₀)/(c s² ln(d_eff/r))",
         source: "Cooperman, in White 1963",
-        validity: "a first guess: in the usual range the computed current is up to a quarter higher",
+        validity: "a first guess: at a given voltage the computed current is up to a third higher",
         gives: Dimension::CurrentDensity,
         evaluate: closed_forms::QUADRATIC_CURRENT,
     },

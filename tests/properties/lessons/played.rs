@@ -116,3 +116,20 @@ fn too_few_parcels_are_found_and_enough_are_proposed() {
     let (enough, _) = sample_with("parcels = 8000", &format!("parcels = {proposed}"));
     assert_eq!(examine(NAME, &good(&enough)), Ok(()), "{proposed}");
 }
+
+#[test]
+fn a_size_that_the_dust_has_not_is_named_with_what_it_has() {
+    let catalog = ashlane_lessons::catalog::LESSONS;
+    let text = catalog.iter().find(|(name, _)| name.starts_with("009"));
+    let text = text
+        .expect("lesson 9")
+        .1
+        .replacen("size = \"5 µm\"", "size = \"500 µm\"", 1);
+    let line = text.lines().position(|line| line.contains("500 µm"));
+    let errors = examine(NAME, &good(&text)).expect_err("no such grains");
+    let message = errors.to_string();
+    // The check begins two lines above its size.
+    let place = format!("{NAME}:{}: segment 1.check 4: ", line.expect("there") - 1);
+    assert!(message.contains(&place), "{place} in {message}");
+    assert!(message.contains("name a size from 0.0"), "{message}");
+}

@@ -117,7 +117,7 @@ fn check_row(check: &CheckResult) -> [String; 8] {
     let number = |value: f64| shown(check, value);
     let formula = match &check.upper {
         Some(upper) => format!("{} to {}", number(check.formula.value), number(upper.value)),
-        None => number(check.formula.value),
+        None => shown_both(check, check.formula.value),
     };
     let title = check.quantity.row().title;
     let quantity = match check.size_m {
@@ -133,7 +133,7 @@ fn check_row(check: &CheckResult) -> [String; 8] {
     };
     [
         quantity,
-        number(check.measured),
+        shown_both(check, check.measured),
         number(check.plus_minus()),
         formula,
         number(check.difference),
@@ -146,7 +146,12 @@ fn check_row(check: &CheckResult) -> [String; 8] {
 /// All values of a row with the same digits.
 fn shown(check: &CheckResult, value: f64) -> String {
     let error = check.plus_minus();
-    let si = check.quantity.text(value, error, UnitSystem::Si);
+    check.quantity.text(value, error, UnitSystem::Si)
+}
+
+/// The same in both systems of units, where they differ.
+fn shown_both(check: &CheckResult, value: f64) -> String {
+    let (si, error) = (shown(check, value), check.plus_minus());
     let us = check.quantity.text(value, error, UnitSystem::Us);
     if si == us { si } else { format!("{si} ({us})") }
 }
