@@ -162,3 +162,79 @@ fn deutsch_worst_size_m(conditions: &Conditions) -> Result<f64, PhysicsError> {
     };
     Ok(diameters_m[middle] * (step * aside).exp())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{checks::find_formula, conditions::demonstration};
+
+    fn value(name: &str, conditions: &Conditions, size_m: Option<f64>) -> f64 {
+        let formula = find_formula(name).expect("a known name");
+        formula.value(conditions, size_m).expect("possible")
+    }
+
+    /// Clean gas and wires of 5.4 mm: 45 kV make 3 kV/cm and 19.8 nA/cm².
+    fn by_hand() -> Conditions {
+        let mut conditions = demonstration();
+        conditions.dust.load_kg_m3 = 1e-6;
+        conditions.collector.wire_diameter_m = 5.4e-3;
+        conditions.electrical.voltage_v = vec![45e3; 4];
+        conditions
+    }
+
+    #[test]
+    fn charge_speed_and_ratio_are_those_calculated_by_hand() {
+        // training.md 3.2, L3 and L4: 3 kV/cm, 20 nA/cm², 10 s, εr = 5, 150 °C, 2300 kg/m³; its last digit is 1 to 3 %.
+        let conditions = by_hand();
+        for (name, diameter_m, expected, off) in [
+            ("lawless_charge", 0.1e-6, 12.0, 0.01),
+            ("lawless_charge", 1e-6, 210.0, 0.01),
+            ("lawless_charge", 5e-6, 3215.0, 0.01),
+            ("lawless_charge", 10e-6, 11_943.0, 0.01),
+            ("stokes_migration_velocity", 1e-6, 0.0568, 0.01),
+            ("stokes_migration_velocity", 5e-6, 0.145, 0.01),
+            ("stokes_migration_velocity", 10e-6, 0.262, 0.01),
+            ("force_over_weight", 10e-6, 49.0, 0.02),
+            ("force_over_weight", 20e-6, 23.0, 0.03),
+            ("force_over_weight", 50e-6, 9.0, 0.06),
+        ] {
+            let got = value(name, &conditions, Some(diameter_m));
+            assert!(
+                (got / expected - 1.0).abs() < off,
+                "{name}, {diameter_m} m: {got}, not {expected}"
+            );
+        }
+        let [five, ten] = [5e-6, 10e-6].map(|d| value("pauthenier_charge", &conditions, Some(d)));
+        assert!((ten / five - 4.0).abs() < 1e-9, "as the square of the size");
+        // τ = 4ε₀E/j = 0.053 s at 20 nA/cm².
+        let half_s = value("half_charge_time", &conditions, None);
+        assert!((half_s / 0.053 - 1.0).abs() < 0.02, "{half_s}");
+    }
+
+    #[test]
+    fn onset_follows_density_and_wire_as_calculated_by_hand() {
+        // training.md 3.2, L2: 24.9 kV, at 200 °C 22.9 kV, with 5.4 mm 36.9 kV.
+        let mut hot = demonstration();
+        hot.gas.temperature_k = 473.15;
+        for (conditions, expected_v) in [
+            (demonstration(), 24.9e3),
+            (hot, 22.9e3),
+            (by_hand(), 36.9e3),
+        ] {
+            for name in ["white_peek_onset", "added_up_onset"] {
+                let onset_v = value(name, &conditions, None);
+                assert!(
+                    (onset_v / expected_v - 1.0).abs() < 0.003,
+                    "{name}: {onset_v}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn a_size_that_the_dust_has_not_is_refused() {
+        let formula = find_formula("deutsch_size_penetration").expect("known");
+        assert!(formula.value(&by_hand(), Some(1.0)).is_err());
+        assert!(formula.value(&by_hand(), Some(1e-6)).is_ok());
+    }
+}

@@ -133,3 +133,32 @@ fn a_size_that_the_dust_has_not_is_named_with_what_it_has() {
     assert!(message.contains(&place), "{place} in {message}");
     assert!(message.contains("name a size from 0.0"), "{message}");
 }
+
+#[test]
+fn too_few_parcels_for_a_size_are_found() {
+    let mut catalog = ashlane_lessons::catalog::LESSONS.iter();
+    let ninth = catalog.find(|(name, _)| name.starts_with("009"));
+    let text = ninth.expect("lesson 9").1;
+    let few = text.replace("parcels = 60000", "parcels = 2000");
+    let errors = examine(NAME, &good(&few)).expect_err("a size class has few of them");
+    let message = errors.to_string();
+    assert!(
+        message.contains("segment 1.check 1.parcels: too few parcels"),
+        "{message}"
+    );
+}
+
+#[test]
+fn a_flown_grain_or_a_solved_field_that_shows_nothing_is_found() {
+    let mut catalog = ashlane_lessons::catalog::LESSONS.iter();
+    let second = catalog.find(|(name, _)| name.starts_with("002"));
+    // The voltage on the wire does not move its onset.
+    let still = second.expect("lesson 2").1.replace(
+        "quantity = \"plate_current\"\nrelation = \"equals\"\nformula = \"quadratic_current\"",
+        "quantity = \"onset_voltage\"\nrelation = \"equals\"\nformula = \"white_peek_onset\"",
+    );
+    let errors = examine(NAME, &good(&still)).expect_err("it holds before");
+    let message = errors.to_string();
+    assert!(message.contains("segment 3.check 1: "), "{message}");
+    assert!(message.contains("already before the change"), "{message}");
+}
