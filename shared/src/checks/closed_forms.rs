@@ -31,6 +31,7 @@ pub(super) const QUADRATIC_CURRENT: Evaluate = Evaluate::Whole(quadratic_current
 pub(super) const GLOW_DEPTH: Evaluate = Evaluate::Whole(glow_depth_m);
 pub(super) const DEUTSCH_OF_SIZE: Evaluate = Evaluate::OfSize(deutsch_of_size);
 pub(super) const DEUTSCH_WORST_SIZE: Evaluate = Evaluate::Whole(deutsch_worst_size_m);
+pub(super) const COCHET_WORST_SIZE: Evaluate = Evaluate::Whole(cochet_worst_size_m);
 
 /// Diameters among which the worst is looked for, m, and how many.
 const SEARCHED_M: (f64, f64, u32) = (0.02e-6, 20e-6, 140);
@@ -161,6 +162,13 @@ fn deutsch_worst_size_m(conditions: &Conditions) -> Result<f64, PhysicsError> {
         smallest as f64 - middle as f64
     };
     Ok(diameters_m[middle] * (step * aside).exp())
+}
+
+/// The same with the charge by Cochet's law.
+fn cochet_worst_size_m(conditions: &Conditions) -> Result<f64, PhysicsError> {
+    let mut other = conditions.clone();
+    other.teaching.charging = Charging::Cochet;
+    deutsch_worst_size_m(&other)
 }
 
 #[cfg(test)]

@@ -132,6 +132,15 @@ pub const FORMULAS: &[Formula] = &[
         evaluate: closed_forms::DEUTSCH_WORST_SIZE,
     },
     Formula {
+        name: "cochet_worst_size",
+        title: "smallest w(d) A/Q with Cochet's charge",
+        equation: "dw/dd = 0",
+        source: "Cochet 1961; minimum over 0.02 to 20 µm, computed",
+        validity: "full mixing across the gap; saturation charge of field and diffusion in one form",
+        gives: Dimension::GrainSize,
+        evaluate: closed_forms::COCHET_WORST_SIZE,
+    },
+    Formula {
         name: "lawless_charge",
         title: "Lawless",
         equation: "dν/dτ = (ν_s/4)(1 − ν/ν_s)² + f, in E = V/s and j for t = L/v",
