@@ -11,7 +11,7 @@ use ashlane_shared::{
 
 use super::{
     Check, Lesson, Measured, Moment, Relation, Segment,
-    measure::{Formulas, judge},
+    measure::{Expected, Formulas, judge},
 };
 
 /// 3 σ may be at most so many times the stated tolerance.
@@ -73,11 +73,7 @@ fn examine_segment(
             let message = "this check holds already before the change, so that it shows nothing; change more, or check something else";
             problems.push(problem(check.line, path.clone(), message.to_owned()));
         }
-        let stated = expected
-            .lower
-            .stated
-            .max(expected.upper.as_ref().map_or(0.0, |upper| upper.stated));
-        if let Some(parcels) = more_parcels(check, stated, before, after) {
+        if let Some(parcels) = more_parcels(check, &expected, (before, after)) {
             let message = format!(
                 "too few parcels: 3 σ is more than {MOST_NOISE} times the tolerance; count at least {parcels}"
             );
@@ -100,13 +96,17 @@ fn exactly(share: f64) -> Measured {
 }
 
 /// Parcels that would do, where there are too few.
-fn more_parcels(check: &Check, stated: f64, before: f64, after: f64) -> Option<u64> {
+fn more_parcels(check: &Check, expected: &Expected, (before, after): (f64, f64)) -> Option<u64> {
+    let upper = expected.upper.as_ref().map_or(0.0, |upper| upper.stated);
+    let stated = expected.lower.stated.max(upper);
     let parcels = check.parcels as f64;
     let counted = |share: f64| Counted {
         share,
         standard_error: (share * (1.0 - share) / parcels).sqrt(),
     };
-    let noise = check.quantity.measured(counted(before), counted(after));
+    let noise = check
+        .quantity
+        .measured(counted(before), counted(after), expected.inlet_ratio);
     let excess = 3.0 * noise.standard_error / (MOST_NOISE * stated);
     // σ falls as 1/√N; rounded up to a number people would write.
     (excess > 1.0 && excess.is_finite()).then(|| {

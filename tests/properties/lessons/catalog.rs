@@ -74,6 +74,57 @@ fn twice_the_plate_area_corrects_its_misconceptions() {
     );
 }
 
+/// What training.md 3.2 has each lesson correct.
+#[rustfmt::skip]
+const CORRECTED: [(&str, &[&str]); 5] = [
+    ("L6", &["efficiency drops in proportion to speed", "a little over design flow is harmless"]),
+    ("L7", &["current does the work, voltage is just on or off", "high mA always means good"]),
+    ("L8", &["wider is always worse", "spacing does not matter if kV is the same"]),
+    ("L13", &["fast and slow parts average out", "hoppers are outside the gas stream"]),
+    ("L14", &["lose 1 of 4, lose 25 %", "the outlet field does nothing because it catches so little"]),
+];
+
+#[test]
+fn each_lesson_corrects_what_it_was_written_for() {
+    let lessons = lessons().expect("sound lessons");
+    for (id, wanted) in CORRECTED {
+        let lesson = find(&lessons, id).unwrap_or_else(|| panic!("no lesson {id}"));
+        for idea in wanted {
+            let listed = lesson.misconceptions.iter();
+            let place = listed
+                .clone()
+                .position(|misconception| misconception.statement == *idea);
+            let place = place.unwrap_or_else(|| panic!("{id} does not correct {idea:?}"));
+            // A wrong prediction about something that is measured, and not only the question at the end.
+            assert!(
+                lesson
+                    .segments
+                    .iter()
+                    .flat_map(|segment| &segment.explain.wrong)
+                    .any(|branch| branch.misconception == place),
+                "{id}: nothing measured stands against {idea:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn what_is_said_to_hold_with_losses_too_is_measured_in_both_columns() {
+    let lessons = lessons().expect("sound lessons");
+    for id in ["L6", "L7", "L8", "L14"] {
+        let lesson = find(&lessons, id).unwrap_or_else(|| panic!("no lesson {id}"));
+        for column in ["ideal", "spread"] {
+            assert!(
+                lesson
+                    .segments
+                    .iter()
+                    .any(|segment| lesson.columns[segment.column].name == column),
+                "{id}: nothing is measured in the column {column}"
+            );
+        }
+    }
+}
+
 /// Every check of every lesson, with where it stands.
 fn checks() -> Vec<(String, &'static Json, &'static Json)> {
     let lessons = whole_catalog()["lessons"].as_array().expect("lessons");

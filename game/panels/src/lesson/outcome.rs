@@ -55,12 +55,13 @@ fn check_ui(ui: &mut Ui, check: &CheckResult, state: &UiState) {
             let digits = decimals(100.0 * check.plus_minus());
             format!("{:.digits$} %", 100.0 * value)
         }
-        Quantity::PenetrationRatio => plain_number(value),
+        Quantity::PenetrationRatio | Quantity::OutletDustRatio => plain_number(value),
     };
     let quantity = match check.quantity {
         Quantity::Penetration => "Penetration",
         Quantity::Efficiency => "Efficiency",
         Quantity::PenetrationRatio => "Penetration after over before",
+        Quantity::OutletDustRatio => "Dust leaving, kg/h after over before",
     };
     let formula = format!(
         "{} {}",

@@ -118,6 +118,7 @@ fn check_row(check: &CheckResult) -> [String; 8] {
         Quantity::Penetration => "penetration %",
         Quantity::Efficiency => "efficiency %",
         Quantity::PenetrationRatio => "penetration after/before",
+        Quantity::OutletDustRatio => "dust leaving after/before",
     };
     let verdict = match check.verdict {
         Verdict::Agree => "agree",
@@ -141,7 +142,7 @@ fn shown(check: &CheckResult, value: f64) -> String {
         Quantity::Penetration | Quantity::Efficiency => {
             percent(value, decimals(100.0 * check.plus_minus()))
         }
-        Quantity::PenetrationRatio => {
+        Quantity::PenetrationRatio | Quantity::OutletDustRatio => {
             let digits = decimals(check.plus_minus());
             format!("{value:.digits$}")
         }
