@@ -23,8 +23,28 @@ pub const LESSONS: &[(&str, &str)] = &[
         include_str!("../catalog/005_twice_the_plate_area.toml"),
     ),
     (
+        "006_more_gas.toml",
+        include_str!("../catalog/006_more_gas.toml"),
+    ),
+    (
+        "007_voltage.toml",
+        include_str!("../catalog/007_voltage.toml"),
+    ),
+    (
+        "008_plate_spacing.toml",
+        include_str!("../catalog/008_plate_spacing.toml"),
+    ),
+    (
         "009_every_size_its_own_penetration.toml",
         include_str!("../catalog/009_every_size_its_own_penetration.toml"),
+    ),
+    (
+        "013_gas_that_slips_past.toml",
+        include_str!("../catalog/013_gas_that_slips_past.toml"),
+    ),
+    (
+        "014_a_field_lost.toml",
+        include_str!("../catalog/014_a_field_lost.toml"),
     ),
 ];
 

@@ -18,7 +18,9 @@ use crate::{
     lesson::lessons_ui,
     playback::playback_ui,
     presenter,
-    section::{Room, SectionView, chosen_part, foot_ui, ladder_ui, part_words_ui, section_ui},
+    section::{
+        Room, SectionView, chosen_part, foot_ui, has_parts, ladder_ui, part_words_ui, section_ui,
+    },
     state::{Rung, Tab, UiState},
     strip::{STRIP_HEIGHT, strip_drawing},
     theme::{Ink, SMALL},
@@ -263,8 +265,8 @@ fn right_width(view: &AppView<'_>) -> f32 {
 /// Height below which the strip is a tab: a closer look has more below it than the plan.
 fn low(state: &UiState) -> f32 {
     match state.rung {
-        Rung::Plan | Rung::Elevation | Rung::CrossSection | Rung::Board => LOW,
-        Rung::Wire | Rung::Grain | Rung::Energization => TALL,
+        Rung::Plan => LOW,
+        _ => TALL,
     }
 }
 
@@ -339,7 +341,7 @@ fn cautioned_section_ui(
     out: &mut Vec<UiCommand>,
 ) -> Room {
     foot_ui(ui, section, state);
-    if let (Rung::Elevation, Some(part)) = (state.rung, chosen_part(state)) {
+    if let (true, Some(part)) = (has_parts(state.rung), chosen_part(state)) {
         let frame = Frame::new()
             .fill(Ink::Panel.colour(state.theme))
             .inner_margin(Margin::symmetric(10, 4));

@@ -11,7 +11,7 @@ use ashlane_shared::{
 
 use super::{
     Check, Lesson, Measured, Moment, Relation, Segment,
-    measure::{Formulas, Instrument, Read, judge, judge_reading},
+    measure::{Expected, Formulas, Instrument, Read, judge, judge_reading},
 };
 
 /// 3 σ may be at most so many times the stated tolerance.
@@ -98,14 +98,10 @@ fn examine_segment(
             let message = "this check holds already before the change, so that it shows nothing; change more, or check something else";
             problems.push(problem(check.line, path.clone(), message.to_owned()));
         }
-        let stated = expected
-            .lower
-            .stated
-            .max(expected.upper.as_ref().map_or(0.0, |upper| upper.stated));
         let enough = if whole {
-            more_parcels(check, stated, before, after)
+            more_parcels(check, &expected, (before, after))
         } else {
-            more_for(check, stated, end.standard_error)
+            more_for(check, stated_of(&expected), end.standard_error)
         };
         if let Some(parcels) = enough {
             let message = format!(
@@ -150,14 +146,22 @@ fn exactly(share: f64) -> Measured {
 }
 
 /// Parcels that would do, where there are too few.
-fn more_parcels(check: &Check, stated: f64, before: f64, after: f64) -> Option<u64> {
+fn more_parcels(check: &Check, expected: &Expected, (before, after): (f64, f64)) -> Option<u64> {
     let parcels = check.parcels as f64;
     let counted = |share: f64| Counted {
         share,
         standard_error: (share * (1.0 - share) / parcels).sqrt(),
     };
-    let noise = check.quantity.measured(counted(before), counted(after));
-    more_for(check, stated, noise.standard_error)
+    let noise = check
+        .quantity
+        .measured(counted(before), counted(after), expected.inlet_ratio);
+    more_for(check, stated_of(expected), noise.standard_error)
+}
+
+/// The larger of the stated tolerances.
+fn stated_of(expected: &Expected) -> f64 {
+    let upper = expected.upper.as_ref().map_or(0.0, |upper| upper.stated);
+    expected.lower.stated.max(upper)
 }
 
 /// Parcels that would do for a smaller error than this one.

@@ -11,6 +11,10 @@ use crate::{
     units::Dimension,
 };
 
+use super::formulas_of_losses::{
+    loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
+};
+
 /// A formula with what a learner may ask about it.
 #[derive(Clone, Copy, Debug)]
 pub struct Formula {
@@ -94,6 +98,42 @@ pub const FORMULAS: &[Formula] = &[
         validity: "any mixing; 1 % with one migration velocity, 10 % with the computed electric field",
         gives: Dimension::Fraction,
         evaluate: Evaluate::Whole(finite_mixing_penetration),
+    },
+    Formula {
+        name: "section_loss_penetration",
+        title: "sections with losses",
+        equation: "P = (LF + (1−LF) e^(−w A/(n Q)))^n, LF = S + RR(1−S)",
+        source: "US EPA Air Pollution Control Cost Manual",
+        validity: "one migration velocity, equal fields, full mixing, even gas",
+        gives: Dimension::Fraction,
+        evaluate: Evaluate::Whole(section_loss_penetration),
+    },
+    Formula {
+        name: "loss_floor",
+        title: "floor of the losses",
+        equation: "P ≥ LF^n",
+        source: "US EPA Air Pollution Control Cost Manual",
+        validity: "equal losses in every field; no plate area gets below it",
+        gives: Dimension::Fraction,
+        evaluate: Evaluate::Whole(loss_floor),
+    },
+    Formula {
+        name: "uneven_gas_penetration",
+        title: "Deutsch in uneven gas",
+        equation: "P = ∫ v e^(−De/v) g(v) dv / ∫ v g(v) dv",
+        source: "flux mean of Deutsch 1922",
+        validity: "one migration velocity, full mixing within a lane, no losses",
+        gives: Dimension::Fraction,
+        evaluate: Evaluate::Whole(uneven_gas_penetration),
+    },
+    Formula {
+        name: "pilot_plant_penetration",
+        title: "pilot collector",
+        equation: "P = 6.59·10⁸ V^(−5.46) %, V in kV",
+        source: "US EPA pilot precipitator experiments 1978",
+        validity: "fitted to one pilot collector near 30 to 36 kV; elsewhere only its slope",
+        gives: Dimension::Fraction,
+        evaluate: Evaluate::Whole(pilot_plant_penetration),
     },
     Formula {
         name: "deutsch_after_doubling_area",
@@ -379,11 +419,18 @@ mod tests {
     #[test]
     fn the_formulas_give_what_their_equations_say() {
         // Efficiency 99 %: training.md L5 has 99 → 99.99 % by Deutsch and 99.85 % by Matts–Öhnfeldt.
-        let conditions = ideal(100f64.ln());
+        // 40 kV is what no limit holds back, so that the pilot's line is asked at 40 kV.
+        let mut conditions = ideal(100f64.ln());
+        conditions.electrical.voltage_v = vec![40e3; 4];
+        conditions.reference.voltage_v = vec![40e3; 4];
         let expected = [
             ("deutsch_anderson_penetration", 0.01),
             ("laminar_penetration", 0.0),
             ("finite_mixing_penetration", 0.01),
+            ("section_loss_penetration", 0.01),
+            ("loss_floor", 0.0),
+            ("uneven_gas_penetration", 0.01),
+            ("pilot_plant_penetration", 6.59e6 * 40f64.powf(-5.46)),
             ("deutsch_after_doubling_area", 1e-4),
             (
                 "matts_ohnfeldt_after_doubling_area",

@@ -5,6 +5,7 @@ mod caught;
 mod closed_forms;
 mod fitness;
 mod formulas;
+mod formulas_of_losses;
 mod grain;
 mod plant;
 mod published_sizes;
@@ -19,6 +20,9 @@ pub use formulas::{
     Evaluate, FORMULAS, Formula, deutsch_after_doubling_area, deutsch_anderson_penetration,
     find_formula, finite_mixing_penetration, laminar_penetration,
     matts_ohnfeldt_after_doubling_area,
+};
+pub use formulas_of_losses::{
+    loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
 };
 pub use grain::{
     CHARGING_LAWS, Comparison, GrainCurves, GrainForces, SpeedComparison, brushed_a_wire,

@@ -74,51 +74,56 @@ fn twice_the_plate_area_corrects_its_misconceptions() {
     );
 }
 
-/// Wrong ideas that a lesson must name, as training.md 3.2 lists them.
-const CORRECTED: &[(&str, &[&str])] = &[
-    (
-        "L2",
-        &[
-            "corona is a small spark",
-            "the whole gap is ionised",
-            "the plate is positive",
-            "dust gets a positive charge from the negative wire",
-        ],
-    ),
-    (
-        "L3",
-        &[
-            "small dust charges less so it is not caught",
-            "charging takes the whole length",
-            "all particles carry the same charge",
-        ],
-    ),
-    (
-        "L4",
-        &[
-            "gas must be slow so that dust can fall",
-            "particles go straight to the plate",
-            "w is a constant of the machine",
-        ],
-    ),
-    (
-        "L9",
-        &[
-            "the finer the dust the worse it is caught",
-            "99.8 % means 99.8 % of every size",
-        ],
-    ),
+/// What training.md 3.2 has each lesson correct.
+#[rustfmt::skip]
+const CORRECTED: [(&str, &[&str]); 9] = [
+    ("L2", &["corona is a small spark", "the whole gap is ionised", "the plate is positive", "dust gets a positive charge from the negative wire"]),
+    ("L3", &["small dust charges less so it is not caught", "charging takes the whole length", "all particles carry the same charge"]),
+    ("L4", &["gas must be slow so that dust can fall", "particles go straight to the plate", "w is a constant of the machine"]),
+    ("L6", &["efficiency drops in proportion to speed", "a little over design flow is harmless"]),
+    ("L7", &["current does the work, voltage is just on or off", "high mA always means good"]),
+    ("L8", &["wider is always worse", "spacing does not matter if kV is the same"]),
+    ("L9", &["the finer the dust the worse it is caught", "99.8 % means 99.8 % of every size"]),
+    ("L13", &["fast and slow parts average out", "hoppers are outside the gas stream"]),
+    ("L14", &["lose 1 of 4, lose 25 %", "the outlet field does nothing because it catches so little"]),
 ];
 
 #[test]
-fn lessons_correct_the_misconceptions_that_they_are_for() {
+fn each_lesson_corrects_what_it_was_written_for() {
     let lessons = lessons().expect("sound lessons");
-    for (id, statements) in CORRECTED {
-        let lesson = find(&lessons, id).unwrap_or_else(|| panic!("{id} is not in the catalog"));
-        for statement in *statements {
+    for (id, wanted) in CORRECTED {
+        let lesson = find(&lessons, id).unwrap_or_else(|| panic!("no lesson {id}"));
+        for idea in wanted {
+            let listed = lesson.misconceptions.iter();
+            let place = listed
+                .clone()
+                .position(|misconception| misconception.statement == *idea);
+            let place = place.unwrap_or_else(|| panic!("{id} does not correct {idea:?}"));
+            // A wrong prediction about something that is measured, and not only the question at the end.
             assert!(
-                (lesson.misconceptions.iter()).any(|idea| idea.statement == *statement),
-                "{id} does not correct {statement:?}"
+                lesson
+                    .segments
+                    .iter()
+                    .flat_map(|segment| &segment.explain.wrong)
+                    .any(|branch| branch.misconception == place),
+                "{id}: nothing measured stands against {idea:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn what_is_said_to_hold_with_losses_too_is_measured_in_both_columns() {
+    let lessons = lessons().expect("sound lessons");
+    for id in ["L6", "L7", "L8", "L14"] {
+        let lesson = find(&lessons, id).unwrap_or_else(|| panic!("no lesson {id}"));
+        for column in ["ideal", "spread"] {
+            assert!(
+                lesson
+                    .segments
+                    .iter()
+                    .any(|segment| lesson.columns[segment.column].name == column),
+                "{id}: nothing is measured in the column {column}"
             );
         }
     }

@@ -65,6 +65,20 @@ fn number_formula_count_and_tolerance_are_kept_together() {
 }
 
 #[test]
+fn dust_that_leaves_counts_the_flow_beside_the_penetration() {
+    let (text, _) = sample_with("\"penetration_ratio\"", "\"outlet_dust_ratio\"");
+    let outcome = play(&good(&text), &mut fly).expect("playable");
+    let ratio = &outcome.steps[1].reading.as_ref().expect("measured").checks[0];
+    // Ten times the penetration of twice the gas.
+    assert!((ratio.formula.value - 20.0).abs() < 2e-3, "{ratio:?}");
+    assert!(
+        (ratio.measured - 20.0).abs() < 4.0 * ratio.standard_error,
+        "{ratio:?}"
+    );
+    assert!(outcome.agrees(), "{outcome:?}");
+}
+
+#[test]
 fn a_wrong_formula_or_a_wrong_count_disagrees() {
     let (text, _) = sample_with("deutsch_anderson_penetration", "laminar_penetration");
     let outcome = play(&good(&text), &mut fly).expect("playable");

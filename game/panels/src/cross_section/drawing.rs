@@ -28,7 +28,7 @@ pub(super) struct Places {
 }
 
 impl Places {
-    fn new(view: &CrossSectionView<'_>, [width, height]: Point) -> Self {
+    pub(super) fn new(view: &CrossSectionView<'_>, [width, height]: Point) -> Self {
         let measures = view.measures();
         let wide = (view.width_m() + 2.0 * WALL_M + 1.0) as f32;
         let (top, bottom) = (

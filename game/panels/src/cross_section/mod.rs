@@ -1,11 +1,13 @@
 //! The section across the gas, looking along the flow: passages side by side, the gas over the face, ways around, hoppers.
 
+mod areas;
 mod around;
 mod drawing;
 mod hoppers;
 mod parts;
 mod rappers;
 
+pub use areas::part_areas;
 pub use drawing::drawing;
 
 use ashlane_shared::units::{Dimension, format};

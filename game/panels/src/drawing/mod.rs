@@ -163,6 +163,26 @@ impl Item {
         self
     }
 
+    /// The same piece as in a mirror that stands upright here; its words still read from left to right.
+    #[must_use]
+    pub fn mirrored(self, about: f32) -> Self {
+        let mut item = self.placed(|[x, y]| [2.0 * about - x, y]);
+        match &mut item {
+            Self::Text { anchor, .. } => {
+                *anchor = match *anchor {
+                    Anchor::Left => Anchor::Right,
+                    Anchor::Right => Anchor::Left,
+                    same => same,
+                };
+            }
+            Self::Rect { min, max, .. } | Self::Cell { min, max, .. } => {
+                std::mem::swap(&mut min[0], &mut max[0]);
+            }
+            _ => {}
+        }
+        item
+    }
+
     /// The same piece with every point put somewhere else; lines, dots and words keep their size.
     #[must_use]
     pub fn placed(mut self, place: impl Fn(Point) -> Point) -> Self {

@@ -141,7 +141,8 @@ impl Brush {
     }
 
     fn filled(&self, item: &Item) -> Shape {
-        let seen = |ink: &Ink, opacity: &f32| ink.colour(self.theme).gamma_multiply(*opacity);
+        // The engine blends in linear light.
+        let seen = |ink: &Ink, opacity: &f32| ink.colour(self.theme).linear_multiply(*opacity);
         match item {
             Item::Rect {
                 min,
@@ -200,7 +201,7 @@ fn text(item: &Item, painter: &Painter, origin: Pos2, theme: Theme) {
     let galley = painter.layout_no_wrap(text.clone(), FontId::new(*size, family), colour);
     let rect = align.anchor_size(origin + vec2(at[0], at[1]), galley.size());
     if *plate {
-        let ground = Ink::Ground.colour(theme).gamma_multiply(0.86);
+        let ground = Ink::Ground.colour(theme);
         painter.rect(
             rect.expand2(vec2(4.0, 1.0)),
             3.0,

@@ -53,19 +53,32 @@ pub(super) fn text_rect(
     ([left, top], [left + width, top + height])
 }
 
+/// Characters below this are looked up in the font once: letters, digits, arrows and signs.
+const KEPT: usize = 0x2800;
+
 /// Advance widths of one font file over its size.
 struct Advances<'a> {
     face: Option<ttf_parser::Face<'a>>,
+    /// By character, as far as it has been asked for: thousands are asked for in every frame.
+    kept: Vec<OnceLock<f32>>,
 }
 
 impl<'a> Advances<'a> {
     fn new(data: &'a [u8]) -> Self {
         Self {
             face: ttf_parser::Face::parse(data, 0).ok(),
+            kept: std::iter::repeat_with(OnceLock::new).take(KEPT).collect(),
         }
     }
 
     fn of(&self, character: char) -> f32 {
+        match self.kept.get(character as usize) {
+            Some(kept) => *kept.get_or_init(|| self.in_font(character)),
+            None => self.in_font(character),
+        }
+    }
+
+    fn in_font(&self, character: char) -> f32 {
         let Some(face) = &self.face else {
             return UNKNOWN;
         };

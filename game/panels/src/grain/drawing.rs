@@ -9,7 +9,7 @@ use super::{
 };
 use crate::{
     charts::plain_number,
-    drawing::{Anchor, Drawing, Point, lines_of},
+    drawing::{Anchor, Drawing, Item, Point, lines_of},
     theme::{BODY, Ink, SMALL},
 };
 
@@ -23,7 +23,14 @@ pub fn drawing(view: &GrainView<'_>, size: Point) -> Drawing {
     let places = Places::below(size, heading.len());
     let mut drawing = Drawing::new(size);
     title(&mut drawing, heading);
+    let before = drawing.items.len();
     path::path(&mut drawing, view, places.strip);
+    if view.is_mirrored() {
+        let middle = 0.5 * (places.strip.0[0] + places.strip.1[0]);
+        let strip: Vec<Item> = drawing.items.drain(before..).collect();
+        let strip = strip.into_iter().map(|item| item.mirrored(middle));
+        drawing.items.extend(strip);
+    }
     let Some(now) = view.now() else {
         waiting(&mut drawing, view, &places);
         return drawing;

@@ -93,13 +93,17 @@ pub(super) fn forces(
         width: 1.5,
     });
     // Up on the drawing is towards the plate that `across_m` counts as positive.
+    let along = if view.is_mirrored() { -1.0 } else { 1.0 };
     let up = if now.across_m < 0.0 { 1.0 } else { -1.0 };
     plate(drawing, &room, up);
     for (force_n, ink) in [
         (forces.electric_n, Ink::HighVoltage),
         (forces.drag_n, Ink::Gas),
     ] {
-        let by = [force_n.0 as f32 * per_n, up * force_n.1 as f32 * per_n];
+        let by = [
+            along * force_n.0 as f32 * per_n,
+            up * force_n.1 as f32 * per_n,
+        ];
         arrow(drawing, room.centre, by, ink);
     }
     grain(drawing, room.centre);

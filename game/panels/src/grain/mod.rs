@@ -15,7 +15,7 @@ pub use reading::{checks, not_compared};
 
 use ashlane_shared::{
     checks::{Comparison, GrainCurves, GrainForces, SpeedComparison},
-    conditions::Conditions,
+    conditions::{Conditions, GasDirection},
     simulation::{FollowedGrain, GrainPoint},
     units::{Dimension, GasState, UnitSystem, format_in, number_text},
 };
@@ -52,6 +52,11 @@ impl GrainView<'_> {
     /// Whether charge is computed, and not one migration velocity given.
     fn is_charged(&self) -> bool {
         self.conditions.teaching.migration_velocity_m_s.is_none()
+    }
+
+    /// Whether the gas is drawn from right to left.
+    fn is_mirrored(&self) -> bool {
+        self.conditions.appearance.gas_direction == GasDirection::RightToLeft
     }
 
     /// A value with its unit and three digits.

@@ -1,5 +1,6 @@
 //! The plan of one gas passage, seen from above: plates, wires, dust, field, and what to call them.
 
+mod areas;
 mod drawing;
 mod legend;
 mod places;
@@ -7,6 +8,7 @@ mod plates;
 mod scale;
 mod still;
 
+pub use areas::part_areas;
 pub use drawing::plan_drawing;
 pub use legend::{Legend, grain_radius};
 pub use places::PlanPlaces;

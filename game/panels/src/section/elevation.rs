@@ -1,27 +1,24 @@
 //! The elevation in the window: drawn lines, and the room for the engine's dust behind them.
 
-use ashlane_lessons::engine::find_caution;
-use egui::{Id, Key, Rect, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
+use egui::{Id, Key, Rect, Sense, Ui, vec2};
 
 use super::{
-    Room, Seen, caution_words_ui,
+    Room, Seen,
     figure::{keep_arrows, next_ui, ring_ui, take_focus},
+    parts::parts_ui,
     scrolled::scrolled_ui,
 };
 use crate::{
     drawing::paint,
-    elevation::{ElevationPlaces, ElevationView, Measures, PARTS, Part, drawing},
+    elevation::{ElevationPlaces, ElevationView, Measures, PARTS, drawing},
     state::{PlanWindow, Rung, UiState},
-    theme::{Ink, SMALL},
-    zoom::{Eye, Stand, Turn},
+    zoom::{Stand, Turn},
 };
 
 /// Lowest drawing that can be read, points.
-const LOWEST: f32 = 400.0;
+const LOWEST: f32 = 320.0;
 /// So many fields are seen when the drawing tips over to the plan.
 const SEEN: f32 = 2.2;
-/// Size of a drawing, where it is not known yet.
-const USUAL: [f32; 2] = [800.0, 560.0];
 
 /// The elevation, in a scroll area where it would be too low to be read.
 pub(super) fn scrolled_elevation_ui(
@@ -53,7 +50,10 @@ fn elevation_ui(ui: &Ui, view: &ElevationView<'_>, state: &mut UiState, rect: Re
     keep_arrows(ui, &response);
     take_focus(&response, state);
     navigate(ui, &response, view, state, &places);
-    parts_ui(ui, view, &places, state, rect);
+    let areas = PARTS
+        .iter()
+        .filter_map(|part| Some((part.name, part.area(view, &places)?)));
+    parts_ui(ui, view, areas, state, rect);
     ring_ui(ui, &response, state);
     Room {
         passage: Some(Rect::from_min_max(
@@ -140,117 +140,4 @@ fn along(view: &ElevationView<'_>, places: &ElevationPlaces) -> PlanWindow {
         length_m: (to - from) * per_m,
     }
     .within(total_m)
-}
-
-/// Every part can be pointed at, reached by Tab and chosen.
-fn parts_ui(
-    ui: &Ui,
-    view: &ElevationView<'_>,
-    places: &ElevationPlaces,
-    state: &mut UiState,
-    rect: Rect,
-) {
-    for part in &PARTS {
-        let Some([min, max]) = part.area(view, places) else {
-            continue;
-        };
-        let area = Rect::from_min_max(
-            rect.min + vec2(min[0], min[1]),
-            rect.min + vec2(max[0], max[1]),
-        )
-        .intersect(rect);
-        if !area.is_positive() {
-            continue;
-        }
-        let name = part.shown(view.conditions);
-        let response = ui.interact(area, Id::new(("part", part.name)), Sense::click());
-        let chosen = state.part == Some(part.name);
-        response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::WidgetType::SelectableLabel, true, chosen, &name)
-        });
-        if response.clicked() {
-            choose(state, view, places, part);
-        }
-        if chosen || response.hovered() || response.has_focus() {
-            let ink = Ink::Control.colour(state.theme);
-            let stroke = Stroke::new(2.0, ink);
-            ui.painter()
-                .rect_stroke(area.expand(2.0), 3.0, stroke, StrokeKind::Outside);
-        }
-        response.on_hover_text(name);
-    }
-}
-
-/// Looks at a part, and the eye goes there; once more, and it goes back to the whole machine.
-fn choose(state: &mut UiState, view: &ElevationView<'_>, places: &ElevationPlaces, part: &Part) {
-    let area_m = part.area_m(view, &places.measures);
-    if state.part == Some(part.name) {
-        state.part = None;
-        state.eye = Eye::WHOLE;
-    } else {
-        state.part = Some(part.name);
-        state.eye = area_m.map_or(Eye::WHOLE, |area_m| places.eye_on(area_m));
-    }
-}
-
-/// The list of parts, for the ladder.
-pub(super) fn parts_list_ui(ui: &mut Ui, view: &ElevationView<'_>, state: &mut UiState) {
-    let shown =
-        chosen_part(state).map_or_else(|| "Parts".to_owned(), |part| part.shown(view.conditions));
-    egui::ComboBox::from_id_salt("parts")
-        .selected_text(RichText::new(shown).size(SMALL))
-        .show_ui(ui, |ui| {
-            for part in &PARTS {
-                let chosen = state.part == Some(part.name);
-                if ui
-                    .selectable_label(chosen, part.shown(view.conditions))
-                    .clicked()
-                {
-                    let measures = Measures::new(view.conditions, view.hoppers, view.gas);
-                    // How large the drawing is only decides how near the eye goes.
-                    let places = ElevationPlaces::new(measures, USUAL, state.eye);
-                    choose(state, view, &places, part);
-                }
-            }
-        });
-}
-
-/// The part that is looked at, if one is.
-pub(crate) fn chosen_part(state: &UiState) -> Option<&'static Part> {
-    PARTS.iter().find(|part| state.part == Some(part.name))
-}
-
-/// Name, purpose, present value and other names of a part.
-pub(crate) fn part_words_ui(
-    ui: &mut Ui,
-    view: &ElevationView<'_>,
-    part: &Part,
-    state: &mut UiState,
-) {
-    ui.horizontal_wrapped(|ui| {
-        let name = part.shown(view.conditions);
-        ui.label(RichText::new(&name).strong());
-        ui.label(part.purpose);
-        if let Some(value) = part.value(view) {
-            ui.label(RichText::new(format!("Now: {value}.")).strong());
-        }
-        // Our name too, where the site has its own.
-        let ours = if name == part.name { "" } else { part.name };
-        let others: Vec<&str> = [ours, part.also]
-            .into_iter()
-            .filter(|name| !name.is_empty())
-            .collect();
-        if !others.is_empty() {
-            let ink = Ink::Faint.colour(state.theme);
-            let also = format!("Also called: {}.", others.join(", "));
-            ui.label(RichText::new(also).color(ink));
-        }
-        if ui.button("Close").clicked() {
-            state.part = None;
-            state.eye = Eye::WHOLE;
-        }
-    });
-    for caution in part.cautions.iter().filter_map(|code| find_caution(code)) {
-        caution_words_ui(ui, caution, state);
-    }
 }

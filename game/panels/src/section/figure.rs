@@ -5,7 +5,7 @@ use std::sync::Arc;
 use ashlane_shared::units::UnitSystem;
 use egui::{Align2, EventFilter, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, vec2};
 
-use super::{Room, SectionView};
+use super::{Room, SectionView, parts::parts_ui};
 use crate::{
     cross_section,
     drawing::{Drawing, paint},
@@ -44,15 +44,14 @@ pub(super) fn scrolled_ui(
         Rung::Grain => grain_ui(ui, section, state, rect),
         Rung::Energization => energization_ui(ui, section, state, rect),
         Rung::CrossSection => {
+            let view = &section.cross_section;
             let size = [rect.width(), rect.height()];
-            let drawing = cross_section::drawing(&section.cross_section, size);
-            shown(
-                ui,
-                section,
-                (&drawing, "Section across the gas"),
-                rect,
-                state,
-            )
+            let drawing = cross_section::drawing(view, size);
+            let name = "Section across the gas";
+            let room = shown(ui, section, (&drawing, name), rect, state);
+            let areas = cross_section::part_areas(view, size);
+            parts_ui(ui, &view.machine, areas, state, rect);
+            room
         }
         _ => wire_ui(ui, section, state, rect),
     })

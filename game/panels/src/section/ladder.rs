@@ -7,7 +7,7 @@ use ashlane_shared::{
 };
 use egui::{Response, RichText, Ui};
 
-use super::{SectionView, elevation::parts_list_ui};
+use super::{SectionView, parts::parts_list_ui};
 use crate::{
     command::UiCommand,
     state::{PlanWindow, Rung, UiState},
@@ -57,8 +57,8 @@ pub(crate) fn ladder_ui(
                 ui.separator();
                 grain_sizes_ui(ui, view.conditions, state, out);
             }
-            Rung::Energization | Rung::CrossSection | Rung::Board => {}
-            Rung::Elevation => {
+            Rung::Energization | Rung::Board => {}
+            Rung::Elevation | Rung::CrossSection => {
                 ui.separator();
                 parts_list_ui(ui, &section.elevation, state);
             }

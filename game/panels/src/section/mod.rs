@@ -6,6 +6,7 @@ mod figure;
 mod foot;
 mod here;
 mod ladder;
+mod parts;
 mod plan;
 mod scrolled;
 mod still;
@@ -15,10 +16,10 @@ use ashlane_shared::simulation::FieldState;
 use egui::{Rect, Ui};
 
 pub(crate) use cautions::{caution_words_ui, cautions_of, cautions_ui};
-pub(crate) use elevation::{chosen_part, part_words_ui};
 pub(crate) use figure::{keep_arrows, ring_ui, take_focus};
 pub(crate) use foot::foot_ui;
 pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field, show};
+pub(crate) use parts::{chosen_part, has_parts, part_words_ui};
 pub use still::{still_drawing, still_with};
 pub(crate) use travel::figure;
 
@@ -167,7 +168,7 @@ fn stand_ui(
         }
         Rung::Plan => {
             let view = travel::windowed(section, stand);
-            plan::scrolled_plan_ui(ui, &view, state, rect)
+            plan::scrolled_plan_ui(ui, (&view, &section.elevation), state, rect)
         }
         Rung::Wire | Rung::Grain | Rung::Energization | Rung::CrossSection => {
             figure::scrolled_ui(ui, section, state, rect)

@@ -5,11 +5,13 @@ use egui::{Id, Rect, Sense, Ui, vec2};
 use super::{
     Room, Seen,
     figure::{keep_arrows, next_ui, ring_ui, take_focus},
+    parts::parts_ui,
     scrolled::scrolled_ui,
 };
 use crate::{
     drawing::paint,
-    plan::{Legend, PlanPlaces, PlanView, plan_drawing},
+    elevation::ElevationView,
+    plan::{Legend, PlanPlaces, PlanView, part_areas, plan_drawing},
     state::UiState,
     theme::Ink,
     zoom::{Stand, Turn, shortest_m, step_in, step_out},
@@ -21,17 +23,24 @@ const LOWEST_PLAN: f32 = 280.0;
 /// The plan, in a scroll area where it would be too low to be read.
 pub(super) fn scrolled_plan_ui(
     ui: &mut Ui,
-    plan: &PlanView<'_>,
+    (plan, machine): (&PlanView<'_>, &ElevationView<'_>),
     state: &mut UiState,
     rect: Rect,
 ) -> Room {
     let legend = Legend::from(plan).height(rect.width());
     let needed = LOWEST_PLAN + legend;
-    scrolled_ui(ui, rect, needed, |ui, area| plan_ui(ui, plan, state, area))
+    scrolled_ui(ui, rect, needed, |ui, area| {
+        plan_ui(ui, (plan, machine), state, area)
+    })
 }
 
 /// The plan with its legend; the engine draws dust and field into the returned room, behind these lines.
-fn plan_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Room {
+fn plan_ui(
+    ui: &Ui,
+    (plan, machine): (&PlanView<'_>, &ElevationView<'_>),
+    state: &mut UiState,
+    rect: Rect,
+) -> Room {
     let legend_size = Legend::from(plan).height(rect.width());
     let height = (rect.height() - legend_size).max(120.0);
     let area = Rect::from_min_size(rect.min, vec2(rect.width(), height));
@@ -63,6 +72,7 @@ fn plan_ui(ui: &Ui, plan: &PlanView<'_>, state: &mut UiState, rect: Rect) -> Roo
     ui.painter()
         .rect_filled(below, 0.0, Ink::Panel.colour(state.theme));
     paint(&legend, ui.painter(), area.left_bottom(), state.theme);
+    parts_ui(ui, machine, part_areas(plan, &places), state, area);
     ring_ui(ui, &response, state);
     Room {
         passage: Some(passage),

@@ -3,6 +3,8 @@
 use ashlane_panels::{
     cross_section::{CrossSectionView, checks, drawing},
     drawing::Item,
+    elevation::PARTS,
+    state::{Rung, UiState},
     theme::{Ink, Theme},
 };
 use ashlane_shared::{
@@ -11,11 +13,14 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
+use egui::accesskit::Role;
+use egui_kittest::kittest::Queryable;
+
 use crate::{
     drawings::{SIZES, texts_are_legible},
     elevation, face,
     inside::looking,
-    support::demonstration_backdrop,
+    support::{demonstration_backdrop, window},
 };
 
 fn view(units: UnitSystem) -> CrossSectionView<'static> {
@@ -119,5 +124,45 @@ fn every_look_of_the_machine_is_legible_at_every_size() {
             };
             texts_are_legible(&drawing(&view, size), &format!("{electrode:?} {size:?}"));
         }
+    }
+}
+
+#[test]
+fn its_parts_can_be_pointed_at_and_are_parts_of_the_machine() {
+    for rung in [Rung::CrossSection, Rung::Plan] {
+        let ui = UiState {
+            rung,
+            ..UiState::default()
+        };
+        let mut harness = window(demonstration_backdrop(), ui, [1440.0, 900.0]);
+        let drawing = harness.state().room.drawing.expect("a drawing");
+        let least = if rung == Rung::Plan { 2 } else { 12 };
+        let mut met = 0;
+        for part in &PARTS {
+            let nodes = harness.query_all_by_role_and_label(Role::Button, part.name);
+            let Some(area) = nodes.map(|node| node.rect()).next() else {
+                continue;
+            };
+            assert!(
+                drawing.expand(1.0).contains_rect(area),
+                "{}: {area:?}",
+                part.name
+            );
+            harness
+                .get_by_role_and_label(Role::Button, part.name)
+                .click();
+            harness.run_steps(3);
+            assert_eq!(harness.state().ui.part, Some(part.name));
+            assert!(
+                harness.query_by_label(part.purpose).is_some(),
+                "{}",
+                part.name
+            );
+            harness.get_by_label("Close").click();
+            harness.run_steps(3);
+            assert_eq!(harness.state().ui.part, None);
+            met += 1;
+        }
+        assert_eq!(met, least, "{rung:?}");
     }
 }

@@ -9,7 +9,7 @@ use ashlane_panels::{
 };
 use ashlane_shared::{
     checks::{GrainCurves, Verdict, charge_check, grain_forces, speed_check},
-    conditions::{Charging, Conditions, Sizes, demonstration},
+    conditions::{Charging, Conditions, GasDirection, Sizes, demonstration},
     simulation::{Command, Follow, FollowedGrain, GrainFate, Simulation},
     units::UnitSystem,
 };
@@ -398,5 +398,49 @@ fn the_path_is_drawn_from_the_inlet_to_the_plate() {
         let at_plate = (last[1] - upper.1[1]).abs() < 1.0 || (last[1] - lower.0[1]).abs() < 1.0;
         assert!(at_plate, "{size:?}: {last:?}");
         assert!(last[0] > 0.5 * upper.1[0], "most of the strip is used");
+    }
+}
+
+/// The way of the grain: the longest line of dust.
+fn way(drawing: &Drawing) -> Vec<Point> {
+    let lines = drawing.items.iter().filter_map(|item| match item {
+        Item::Line {
+            points,
+            ink: Ink::Dust,
+            ..
+        } => Some(points.clone()),
+        _ => None,
+    });
+    lines.flatten().collect()
+}
+
+#[test]
+fn where_the_gas_comes_from_the_right_so_does_the_grain() {
+    let mut mirrored = stand("five").conditions.clone();
+    mirrored.appearance.gas_direction = GasDirection::RightToLeft;
+    for size in SIZES {
+        let plain = plain("five");
+        let drawing = grain::drawing(&plain, size);
+        let other = grain::drawing(
+            &GrainView {
+                conditions: &mirrored,
+                ..plain
+            },
+            size,
+        );
+        texts_are_legible(&other, &format!("mirrored, {size:?}"));
+        let (way, back) = (way(&drawing), way(&other));
+        assert!(way.len() > 10 && way.len() == back.len(), "{size:?}");
+        // The path lies left and right of the same middle, at the same heights.
+        let middle = 0.5 * (way[0][0] + back[0][0]);
+        let strip = way.iter().zip(&back).take(10);
+        for (there, here) in strip {
+            assert!(
+                (there[0] + here[0] - 2.0 * middle).abs() < 1e-2,
+                "{there:?} {here:?}"
+            );
+            assert_eq!(there[1], here[1]);
+        }
+        assert!(back[0][0] > way[0][0], "the inlet is on the right");
     }
 }

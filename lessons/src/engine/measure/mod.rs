@@ -208,7 +208,16 @@ impl<'a> Formulas<'a> {
             Some(formula) => Some(self.one(check, formula)?),
             None => None,
         };
-        Ok(Expected { lower, upper })
+        Ok(Expected {
+            lower,
+            upper,
+            inlet_ratio: self.inlet_ratio(),
+        })
+    }
+
+    /// Dust that enters at the target over that at the start.
+    fn inlet_ratio(&self) -> f64 {
+        self.after.inlet_mass_kg_s() / self.before.inlet_mass_kg_s()
     }
 
     /// The quantity of a check, by one formula.
@@ -221,8 +230,8 @@ impl<'a> Formulas<'a> {
         };
         Ok(Bound {
             formula: formula.name.to_owned(),
-            value: check.quantity.of(before, at),
-            stated: check.tolerance * check.quantity.scale(before, at),
+            value: check.quantity.of(before, at, self.inlet_ratio()),
+            stated: check.tolerance * check.quantity.scale(before, at, self.inlet_ratio()),
         })
     }
 }

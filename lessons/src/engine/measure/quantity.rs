@@ -21,6 +21,8 @@ pub enum Quantity {
     Efficiency,
     /// Penetration at the target over that at the start: how many times the dust.
     PenetrationRatio,
+    /// Dust that leaves, kg/h, at the target over that at the start: the flow counts too.
+    OutletDustRatio,
     /// Penetration of one size class of the count, at the target.
     SizePenetration,
     /// Size class that gets through most, m.
@@ -88,6 +90,7 @@ pub const QUANTITIES: &[QuantityRow] = &[
     row(("penetration", Quantity::Penetration), "penetration", Dimension::Fraction, Instrument::WholeCount),
     row(("efficiency", Quantity::Efficiency), "efficiency", Dimension::Fraction, Instrument::WholeCount),
     row(("penetration_ratio", Quantity::PenetrationRatio), "penetration after over before", Dimension::Number, Instrument::WholeCount),
+    row(("outlet_dust_ratio", Quantity::OutletDustRatio), "dust leaving in kg/h, after over before", Dimension::Number, Instrument::WholeCount),
     of_grain(row(("size_penetration", Quantity::SizePenetration), "penetration of this size", Dimension::Fraction, Instrument::Sizes(instruments::of_size))),
     row(("worst_size", Quantity::WorstSize), "size that gets through most", Dimension::GrainSize, Instrument::Sizes(instruments::worst_size)),
     of_grain(row(("grain_charge", Quantity::GrainCharge), "electrons on a grain", Dimension::Number, Instrument::Flown(instruments::charge_e))),
@@ -133,36 +136,44 @@ impl Quantity {
     /// Whether the count at the start takes part.
     #[must_use]
     pub fn needs_before(self) -> bool {
-        self == Self::PenetrationRatio
+        matches!(self, Self::PenetrationRatio | Self::OutletDustRatio)
     }
 
-    /// Its value from what was read before and after: penetrations, or what its instrument reads.
+    /// Its value from what was read before and after, and the dust that enters after over that before.
     #[must_use]
-    pub fn of(self, before: f64, after: f64) -> f64 {
+    pub fn of(self, before: f64, after: f64, inlet_ratio: f64) -> f64 {
         match self {
             Self::Efficiency => 1.0 - after,
             Self::PenetrationRatio => after / before,
+            Self::OutletDustRatio => inlet_ratio * after / before,
             _ => after,
         }
     }
 
     /// What its tolerance is a share of.
     #[must_use]
-    pub(super) fn scale(self, before: f64, after: f64) -> f64 {
+    pub(super) fn scale(self, before: f64, after: f64, inlet_ratio: f64) -> f64 {
         match self {
-            Self::PenetrationRatio => after / before,
-            _ => after,
+            Self::Efficiency => after,
+            _ => self.of(before, after, inlet_ratio),
         }
     }
 
     /// Its value and standard error from two independent counts.
     #[must_use]
-    pub(in crate::engine) fn measured(self, before: Counted, after: Counted) -> Counted {
-        let share = self.of(before.share, after.share);
+    pub(in crate::engine) fn measured(
+        self,
+        before: Counted,
+        after: Counted,
+        inlet_ratio: f64,
+    ) -> Counted {
+        let share = self.of(before.share, after.share, inlet_ratio);
         let standard_error = match self {
             // Relative errors of a quotient add as squares; written so that a count of nothing after is allowed.
-            Self::PenetrationRatio => (after.standard_error / before.share)
-                .hypot(share * before.standard_error / before.share),
+            Self::PenetrationRatio | Self::OutletDustRatio => {
+                let of_after = self.of(before.share, after.standard_error, inlet_ratio);
+                of_after.hypot(share * before.standard_error / before.share)
+            }
             _ => after.standard_error,
         };
         Counted {
@@ -186,11 +197,15 @@ mod tests {
             share: 0.01,
             standard_error: 0.0004,
         };
-        let ratio = Quantity::PenetrationRatio.measured(before, after);
+        let ratio = Quantity::PenetrationRatio.measured(before, after, 3.0);
         assert!((ratio.share - 0.1).abs() < 1e-12);
         // 3 % and 4 % make 5 %.
         assert!((ratio.standard_error - 0.005).abs() < 1e-12, "{ratio:?}");
-        let efficiency = Quantity::Efficiency.measured(before, after);
+        // Three times the dust enters, so three times as much leaves, and its error with it.
+        let dust = Quantity::OutletDustRatio.measured(before, after, 3.0);
+        assert!((dust.share - 0.3).abs() < 1e-12);
+        assert!((dust.standard_error - 0.015).abs() < 1e-12, "{dust:?}");
+        let efficiency = Quantity::Efficiency.measured(before, after, 3.0);
         assert!((efficiency.share - 0.99).abs() < 1e-12);
         assert!((efficiency.standard_error - 0.0004).abs() < 1e-15);
     }

@@ -58,6 +58,8 @@ pub struct Bound {
 pub(in crate::engine) struct Expected {
     pub(in crate::engine) lower: Bound,
     pub(in crate::engine) upper: Option<Bound>,
+    /// Dust that enters at the target over that at the start.
+    pub(in crate::engine) inlet_ratio: f64,
 }
 
 /// A check as it is kept: measured value, formula, N, ± and tolerance together.
@@ -114,9 +116,10 @@ pub(in crate::engine) fn judge(
     before: &Measured,
     after: &Measured,
 ) -> CheckResult {
-    let measured = check
-        .quantity
-        .measured(before.penetration, after.penetration);
+    let measured =
+        check
+            .quantity
+            .measured(before.penetration, after.penetration, expected.inlet_ratio);
     let parcels = if check.quantity.needs_before() {
         before.parcels.min(after.parcels)
     } else {
@@ -227,6 +230,7 @@ mod tests {
         let expected = Expected {
             lower: bound(0.010),
             upper: upper.map(bound),
+            inlet_ratio: 1.0,
         };
         let count = Measured {
             penetration: Counted {
