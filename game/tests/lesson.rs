@@ -86,12 +86,13 @@ fn a_control_does_not_move_before_the_prediction() {
     tell(&mut stage, LessonCommand::Enter);
     tell(&mut stage, LessonCommand::Open("L5".into()));
     let before = stage.conditions().clone();
-    let lesson = catalog::lessons().expect("lessons");
+    let lessons = catalog::lessons().expect("lessons");
+    let lesson = catalog::find(&lessons, "L5").expect("lesson 5");
     stage.send(UiCommand::Set {
         path: "collector.fields",
         value: keys()
             .find(|key| key.path == "collector.fields")
-            .and_then(|key| key.get(&lesson[0].segments[0].target)),
+            .and_then(|key| key.get(&lesson.segments[0].target)),
     });
     stage.frames(2).expect("frames");
     assert_eq!(*stage.conditions(), before);

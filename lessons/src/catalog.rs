@@ -5,10 +5,48 @@ use ashlane_shared::conditions::{nearest, sheet::SheetErrors};
 use crate::engine::{Lesson, read_lesson};
 
 /// Name and text of every lesson file: one row a lesson, in the order they are learned.
-pub const LESSONS: &[(&str, &str)] = &[(
-    "005_twice_the_plate_area.toml",
-    include_str!("../catalog/005_twice_the_plate_area.toml"),
-)];
+pub const LESSONS: &[(&str, &str)] = &[
+    (
+        "002_the_corona.toml",
+        include_str!("../catalog/002_the_corona.toml"),
+    ),
+    (
+        "003_charging_by_size.toml",
+        include_str!("../catalog/003_charging_by_size.toml"),
+    ),
+    (
+        "004_migration_velocity.toml",
+        include_str!("../catalog/004_migration_velocity.toml"),
+    ),
+    (
+        "005_twice_the_plate_area.toml",
+        include_str!("../catalog/005_twice_the_plate_area.toml"),
+    ),
+    (
+        "006_more_gas.toml",
+        include_str!("../catalog/006_more_gas.toml"),
+    ),
+    (
+        "007_voltage.toml",
+        include_str!("../catalog/007_voltage.toml"),
+    ),
+    (
+        "008_plate_spacing.toml",
+        include_str!("../catalog/008_plate_spacing.toml"),
+    ),
+    (
+        "009_every_size_its_own_penetration.toml",
+        include_str!("../catalog/009_every_size_its_own_penetration.toml"),
+    ),
+    (
+        "013_gas_that_slips_past.toml",
+        include_str!("../catalog/013_gas_that_slips_past.toml"),
+    ),
+    (
+        "014_a_field_lost.toml",
+        include_str!("../catalog/014_a_field_lost.toml"),
+    ),
+];
 
 /// Reads every lesson.
 ///

@@ -11,7 +11,7 @@ use ashlane_shared::{
 
 use super::{
     Check, Lesson, Measured, Moment, Relation, Segment,
-    measure::{Formulas, judge},
+    measure::{Expected, Formulas, Instrument, Read, judge, judge_reading},
 };
 
 /// 3 σ may be at most so many times the stated tolerance.
@@ -59,25 +59,51 @@ fn examine_segment(
     let Some(solver) = find_formula("finite_mixing_penetration") else {
         return Ok(());
     };
-    let before = formulas.value(solver, Moment::Before)?;
-    let after = formulas.value(solver, Moment::After)?;
+    let before = formulas.value(solver, Moment::Before, None)?;
+    let after = formulas.value(solver, Moment::After, None)?;
     // A contrast to a formula may hold before; it stands beside a check that does not.
     let told = |check: &Check| {
         matches!(check.relation, Relation::Equals | Relation::Between) || segment.checks.len() == 1
     };
     for (index, check) in segment.checks.iter().enumerate() {
-        let expected = formulas.expected(check)?;
         let path = format!("{path}.check {}", index + 1);
-        let unchanged = judge(check, &expected, &exactly(before), &exactly(before));
+        let instrument = check.quantity.row().instrument;
+        let whole = matches!(instrument, Instrument::WholeCount);
+        let (start, end) = if whole {
+            (zero(), zero())
+        } else {
+            // A size that the dust has not is told at its own line.
+            let read = |conditions| instrument.expected(conditions, check.size_m, check.parcels);
+            match read(&segment.start).and_then(|start| Ok((start, read(&segment.target)?))) {
+                Ok(read) => read,
+                Err(error) => {
+                    problems.push(problem(check.line, path, error.to_string()));
+                    continue;
+                }
+            }
+        };
+        let expected = match formulas.expected(check) {
+            Ok(expected) => expected,
+            Err(error) => {
+                problems.push(problem(check.line, path, error.to_string()));
+                continue;
+            }
+        };
+        let unchanged = if whole {
+            judge(check, &expected, &exactly(before), &exactly(before))
+        } else {
+            judge_reading(check, &expected, without_chance(start))
+        };
         if told(check) && unchanged.verdict == Verdict::Agree {
             let message = "this check holds already before the change, so that it shows nothing; change more, or check something else";
             problems.push(problem(check.line, path.clone(), message.to_owned()));
         }
-        let stated = expected
-            .lower
-            .stated
-            .max(expected.upper.as_ref().map_or(0.0, |upper| upper.stated));
-        if let Some(parcels) = more_parcels(check, stated, before, after) {
+        let enough = if whole {
+            more_parcels(check, &expected, (before, after))
+        } else {
+            more_for(check, stated_of(&expected), end.standard_error)
+        };
+        if let Some(parcels) = enough {
             let message = format!(
                 "too few parcels: 3 σ is more than {MOST_NOISE} times the tolerance; count at least {parcels}"
             );
@@ -85,6 +111,26 @@ fn examine_segment(
         }
     }
     Ok(())
+}
+
+/// Nothing, for what its own road tells.
+fn zero() -> Counted {
+    Counted {
+        share: 0.0,
+        standard_error: 0.0,
+    }
+}
+
+/// What an instrument would read but for chance.
+fn without_chance(read: Counted) -> Read {
+    Read {
+        before: None,
+        measured: Counted {
+            standard_error: 0.0,
+            ..read
+        },
+        parcels: 0,
+    }
 }
 
 /// A penetration without chance.
@@ -100,17 +146,30 @@ fn exactly(share: f64) -> Measured {
 }
 
 /// Parcels that would do, where there are too few.
-fn more_parcels(check: &Check, stated: f64, before: f64, after: f64) -> Option<u64> {
+fn more_parcels(check: &Check, expected: &Expected, (before, after): (f64, f64)) -> Option<u64> {
     let parcels = check.parcels as f64;
     let counted = |share: f64| Counted {
         share,
         standard_error: (share * (1.0 - share) / parcels).sqrt(),
     };
-    let noise = check.quantity.measured(counted(before), counted(after));
-    let excess = 3.0 * noise.standard_error / (MOST_NOISE * stated);
+    let noise = check
+        .quantity
+        .measured(counted(before), counted(after), expected.inlet_ratio);
+    more_for(check, stated_of(expected), noise.standard_error)
+}
+
+/// The larger of the stated tolerances.
+fn stated_of(expected: &Expected) -> f64 {
+    let upper = expected.upper.as_ref().map_or(0.0, |upper| upper.stated);
+    expected.lower.stated.max(upper)
+}
+
+/// Parcels that would do for a smaller error than this one.
+fn more_for(check: &Check, stated: f64, standard_error: f64) -> Option<u64> {
+    let excess = 3.0 * standard_error / (MOST_NOISE * stated);
     // σ falls as 1/√N; rounded up to a number people would write.
     (excess > 1.0 && excess.is_finite()).then(|| {
-        let needed = parcels * excess * excess;
+        let needed = check.parcels as f64 * excess * excess;
         let step = 10f64.powf(needed.log10().floor() - 1.0);
         ((needed / step).ceil() * step) as u64
     })

@@ -144,9 +144,11 @@ pub struct Check {
     pub upper: Option<&'static Formula>,
     /// Conditions at which the formulas are evaluated.
     pub formula_at: Moment,
-    /// Stated tolerance, share of the formula's penetration.
+    /// Stated tolerance, share of the formula's value; of an efficiency that of the penetration.
     pub tolerance: f64,
-    /// Parcels that are counted at least.
+    /// Diameter of the grain, m; nothing where all dust has one diameter, or none is meant.
+    pub size_m: Option<f64>,
+    /// Parcels that are counted at least; 0 where nothing is counted.
     pub parcels: usize,
 }
 

@@ -11,7 +11,7 @@
 //! use ashlane_lessons::{catalog, engine::{Command, Confidence, Given, Phase, Progress}};
 //!
 //! let lessons = catalog::lessons()?;
-//! let lesson = &lessons[0];
+//! let lesson = catalog::find(&lessons, "L5").expect("lesson 5");
 //! let mut progress = Progress::new(lesson);
 //! let given = Given {
 //!     answer: lesson.question(0).model_answer(),
@@ -52,8 +52,8 @@ pub use lesson::{
     Transfer,
 };
 pub use measure::{
-    Bound, CheckResult, CountOrder, Measured, Plan, QUANTITIES, Quantity, RELATIONS, Reading,
-    Relation,
+    Bound, CheckResult, CountOrder, Measured, Plan, QUANTITIES, Quantity, QuantityRow, RELATIONS,
+    Reading, Relation,
 };
 pub use play::{Counter, PlayError, PlayedAnswer, PlayedLesson, PlayedStep, play};
 pub use progress::{

@@ -2,8 +2,10 @@
 
 mod agreement;
 mod caught;
+mod closed_forms;
 mod fitness;
 mod formulas;
+mod formulas_of_losses;
 mod grain;
 mod plant;
 mod published_sizes;
@@ -15,8 +17,12 @@ pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use caught::solved_catch;
 pub use fitness::left_out;
 pub use formulas::{
-    FORMULAS, Formula, deutsch_after_doubling_area, deutsch_anderson_penetration, find_formula,
-    finite_mixing_penetration, laminar_penetration, matts_ohnfeldt_after_doubling_area,
+    Evaluate, FORMULAS, Formula, deutsch_after_doubling_area, deutsch_anderson_penetration,
+    find_formula, finite_mixing_penetration, laminar_penetration,
+    matts_ohnfeldt_after_doubling_area,
+};
+pub use formulas_of_losses::{
+    loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
 };
 pub use grain::{
     CHARGING_LAWS, Comparison, GrainCurves, GrainForces, SpeedComparison, brushed_a_wire,
@@ -24,7 +30,7 @@ pub use grain::{
 };
 pub use plant::LongRun;
 pub use published_sizes::{PublishedClass, boiler_penetrations};
-pub use sizes::{FINE_M, fine_and_coarse};
+pub use sizes::{FINE_M, expected_by_size, fine_and_coarse};
 pub use trend::{
     alarm_volume_m3, dust_balance, hours_to_alarm, layer_drop, layer_field,
     mass_extinction_by_shadows_m2_kg, optical_depth, settled_penetration, time_of_alarm,

@@ -1,7 +1,12 @@
 //! Fine and coarse grains apart: what the count let through of each against the solver.
 
 use super::{SIGMAS, TwoWays};
-use crate::{count::CountResult, theory::Theory};
+use crate::{
+    conditions::Conditions,
+    count::{CountResult, Counted, SizeCount},
+    physics::PhysicsError,
+    theory::{self, Theory},
+};
 
 /// What counts as fine, m: the dust that health standards call PM2.5.
 pub const FINE_M: f64 = 2.5e-6;
@@ -34,4 +39,29 @@ pub fn fine_and_coarse(count: &CountResult, theory: &Theory) -> [Option<(TwoWays
             (both, tolerance)
         })
     })
+}
+
+/// What a count of so many parcels would find in each size class but for chance, by the solver.
+///
+/// # Errors
+/// A formula refused the conditions; the message names which argument.
+pub fn expected_by_size(
+    conditions: &Conditions,
+    parcels: usize,
+) -> Result<Vec<SizeCount>, PhysicsError> {
+    let solved = theory::solve(conditions)?;
+    let classes = theory::size_limits(conditions)?.into_iter();
+    let expected = classes.zip(solved.by_size).map(|(class, share)| {
+        let entered = (class.inlet_share * parcels as f64).max(1.0);
+        let inside = share.clamp(1.0 / entered, 1.0);
+        SizeCount {
+            diameter_m: (class.from_m * class.to_m).sqrt(),
+            inlet_share: class.inlet_share,
+            counted: Counted {
+                share,
+                standard_error: (inside * (1.0 - inside).max(1.0 / entered) / entered).sqrt(),
+            },
+        }
+    });
+    Ok(expected.collect())
 }

@@ -5,6 +5,7 @@ mod chunk;
 mod command;
 mod deposits;
 mod electrics;
+mod even_field;
 mod events;
 mod face;
 mod field_map;
@@ -33,6 +34,7 @@ pub use electrics::{
     TabulatedField, TabulatedState, VoltageCurrentPoint, Wear, corona, electrics,
     electrics_are_ready, energization_of, layer_resistivity_ohm_m, wire_row,
 };
+pub use even_field::{EvenField, EvenPoint, fly_in_even_field};
 pub use face::{behind_plates, face_velocities, readings_m_s};
 pub use flight::{DRAWN_GRAINS, FIELD_DELAY_STEPS, Simulation};
 pub use followed::{FOLLOW_TOLERANCE, Follow, FollowedGrain, GrainFate, GrainPoint};

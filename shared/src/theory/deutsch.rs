@@ -44,6 +44,17 @@ pub(super) fn curves(
         .collect()
 }
 
+/// The curves of single grains of these diameters, m.
+pub(super) fn curves_of(
+    conditions: &Conditions,
+    passage: &Passage,
+    diameters_m: &[f64],
+) -> Vec<DeutschCurve> {
+    let fields = mixed(conditions, passage);
+    let of = |&diameter_m: &f64| curve(conditions, passage, &fields, diameter_m, 1.0);
+    diameters_m.iter().map(of).collect()
+}
+
 /// The curve of the median grain.
 pub(super) fn median_curve(conditions: &Conditions, passage: &Passage) -> DeutschCurve {
     curve(

@@ -148,6 +148,66 @@ fn limits_of(curves: &[DeutschCurve]) -> Limits {
     }
 }
 
+/// One size class of the count and its penetration by Deutsch and Anderson.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SizeLimit {
+    /// Smallest diameter, m.
+    pub from_m: f64,
+    /// Largest diameter, m.
+    pub to_m: f64,
+    /// Share of the inlet mass.
+    pub inlet_share: f64,
+    /// Deutsch and Anderson, summed over the class.
+    pub deutsch_anderson: f64,
+}
+
+/// Deutsch and Anderson for each size class of the count, fine to coarse.
+///
+/// # Errors
+/// A formula refused the conditions; the message names which argument.
+pub fn size_limits(conditions: &Conditions) -> Result<Vec<SizeLimit>, PhysicsError> {
+    let passage = Passage::new(conditions)?;
+    let grains = Grains::new(&passage)?;
+    let curves = deutsch::curves(conditions, &passage, &grains);
+    let edges = passage.sizes.edges_m().windows(2);
+    Ok(edges
+        .enumerate()
+        .map(|(class, edge)| {
+            let inside = || {
+                let pairs = grains.list.iter().zip(&curves);
+                pairs.filter(move |(grain, _)| grain.class == class)
+            };
+            let inlet_share: f64 = inside().map(|(grain, _)| grain.inlet).sum();
+            let through: f64 = inside()
+                .map(|(grain, curve)| grain.inlet * (-curve.total()).exp())
+                .sum();
+            SizeLimit {
+                from_m: edge[0],
+                to_m: edge[1],
+                inlet_share,
+                deutsch_anderson: if inlet_share > 0.0 {
+                    through / inlet_share
+                } else {
+                    0.0
+                },
+            }
+        })
+        .collect())
+}
+
+/// Deutsch number `w A/Q` of grains of these diameters, m.
+///
+/// # Errors
+/// A formula refused the conditions; the message names which argument.
+pub fn deutsch_numbers(
+    conditions: &Conditions,
+    diameters_m: &[f64],
+) -> Result<Vec<f64>, PhysicsError> {
+    let passage = Passage::new(conditions)?;
+    let curves = deutsch::curves_of(conditions, &passage, diameters_m);
+    Ok(curves.iter().map(DeutschCurve::total).collect())
+}
+
 /// Mean share of the inlet mass that is in the gas between inlet and outlet: how long grains fly.
 ///
 /// By Deutsch and Anderson with sneakage and rapping loss, every field starting anew; good for choosing how many to draw.

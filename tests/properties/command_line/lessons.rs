@@ -75,7 +75,7 @@ fn a_run_prints_prediction_measurement_formula_tolerance_and_verdict() {
         "from 80.14 m³/s (169800 acfm) to 160.3 m³/s (339600 acfm)",
         "before  penetration",
         "after   penetration",
-        "efficiency %",
+        "efficiency",
         "tolerance",
         "equals Deutsch–Anderson",
         "right   three, two, one",

@@ -74,6 +74,70 @@ fn twice_the_plate_area_corrects_its_misconceptions() {
     );
 }
 
+/// What training.md 3.2 has each lesson correct.
+#[rustfmt::skip]
+const CORRECTED: [(&str, &[&str]); 9] = [
+    ("L2", &["corona is a small spark", "the whole gap is ionised", "the plate is positive", "dust gets a positive charge from the negative wire"]),
+    ("L3", &["small dust charges less so it is not caught", "charging takes the whole length", "all particles carry the same charge"]),
+    ("L4", &["gas must be slow so that dust can fall", "particles go straight to the plate", "w is a constant of the machine"]),
+    ("L6", &["efficiency drops in proportion to speed", "a little over design flow is harmless"]),
+    ("L7", &["current does the work, voltage is just on or off", "high mA always means good"]),
+    ("L8", &["wider is always worse", "spacing does not matter if kV is the same"]),
+    ("L9", &["the finer the dust the worse it is caught", "99.8 % means 99.8 % of every size"]),
+    ("L13", &["fast and slow parts average out", "hoppers are outside the gas stream"]),
+    ("L14", &["lose 1 of 4, lose 25 %", "the outlet field does nothing because it catches so little"]),
+];
+
+#[test]
+fn each_lesson_corrects_what_it_was_written_for() {
+    let lessons = lessons().expect("sound lessons");
+    for (id, wanted) in CORRECTED {
+        let lesson = find(&lessons, id).unwrap_or_else(|| panic!("no lesson {id}"));
+        for idea in wanted {
+            let listed = lesson.misconceptions.iter();
+            let place = listed
+                .clone()
+                .position(|misconception| misconception.statement == *idea);
+            let place = place.unwrap_or_else(|| panic!("{id} does not correct {idea:?}"));
+            // A wrong prediction about something that is measured, and not only the question at the end.
+            assert!(
+                lesson
+                    .segments
+                    .iter()
+                    .flat_map(|segment| &segment.explain.wrong)
+                    .any(|branch| branch.misconception == place),
+                "{id}: nothing measured stands against {idea:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn what_is_said_to_hold_with_losses_too_is_measured_in_both_columns() {
+    let lessons = lessons().expect("sound lessons");
+    for id in ["L6", "L7", "L8", "L14"] {
+        let lesson = find(&lessons, id).unwrap_or_else(|| panic!("no lesson {id}"));
+        for column in ["ideal", "spread"] {
+            assert!(
+                lesson
+                    .segments
+                    .iter()
+                    .any(|segment| lesson.columns[segment.column].name == column),
+                "{id}: nothing is measured in the column {column}"
+            );
+        }
+    }
+}
+
+/// What a check read before the change: that of its own instrument, or the penetration of the whole count.
+fn before(reading: &Json, check: &Json) -> Option<f64> {
+    match (check["before"].as_f64(), check["quantity"].as_str()) {
+        (Some(before), _) => Some(before),
+        (None, Some("penetration")) => Some(number(&reading["before"]["penetration"]["share"])),
+        _ => None,
+    }
+}
+
 /// Every check of every lesson, with where it stands.
 fn checks() -> Vec<(String, &'static Json, &'static Json)> {
     let lessons = whole_catalog()["lessons"].as_array().expect("lessons");
@@ -116,12 +180,15 @@ fn three_sigma_is_at_most_twice_the_stated_tolerance() {
 #[test]
 fn no_check_was_true_before_the_change() {
     for (place, reading, check) in checks() {
-        if check["quantity"] != "penetration" || check["relation"] != "equals" {
+        let Some(before) = before(reading, check).filter(|_| check["relation"] == "equals") else {
             continue;
+        };
+        let away = (before - number(&check["formula"]["value"])).abs();
+        let mut band = number(&check["tolerance"]);
+        if check["quantity"] == "penetration" {
+            let error = &reading["before"]["penetration"]["standard_error"];
+            band = band.max(3.0 * number(error));
         }
-        let before = &reading["before"]["penetration"];
-        let away = (number(&before["share"]) - number(&check["formula"]["value"])).abs();
-        let band = number(&check["tolerance"]).max(3.0 * number(&before["standard_error"]));
         assert!(
             away > band,
             "{place}: already {away} from the formula before the change"
@@ -133,14 +200,12 @@ fn no_check_was_true_before_the_change() {
 fn the_contrast_taught_is_five_times_its_band() {
     for (place, reading, check) in checks() {
         let band = 3.0 * number(&check["standard_error"]);
-        let contrast = match check["relation"].as_str() {
-            Some("above" | "below") => number(&check["difference"]).abs(),
-            Some("equals") if check["quantity"] == "penetration" => {
-                let share = |when: &str| number(&reading[when]["penetration"]["share"]);
-                (share("after") - share("before")).abs()
-            }
+        let contrast = match (check["relation"].as_str(), before(reading, check)) {
+            (Some("above" | "below"), _) => number(&check["difference"]).abs(),
+            (Some("equals"), Some(before)) => (number(&check["measured"]) - before).abs(),
             _ => continue,
         };
+        assert!(contrast > 0.0, "{place}: nothing is taught");
         assert!(
             contrast >= 5.0 * band,
             "{place}: {contrast} against a band of {band}"

@@ -65,6 +65,20 @@ fn number_formula_count_and_tolerance_are_kept_together() {
 }
 
 #[test]
+fn dust_that_leaves_counts_the_flow_beside_the_penetration() {
+    let (text, _) = sample_with("\"penetration_ratio\"", "\"outlet_dust_ratio\"");
+    let outcome = play(&good(&text), &mut fly).expect("playable");
+    let ratio = &outcome.steps[1].reading.as_ref().expect("measured").checks[0];
+    // Ten times the penetration of twice the gas.
+    assert!((ratio.formula.value - 20.0).abs() < 2e-3, "{ratio:?}");
+    assert!(
+        (ratio.measured - 20.0).abs() < 4.0 * ratio.standard_error,
+        "{ratio:?}"
+    );
+    assert!(outcome.agrees(), "{outcome:?}");
+}
+
+#[test]
 fn a_wrong_formula_or_a_wrong_count_disagrees() {
     let (text, _) = sample_with("deutsch_anderson_penetration", "laminar_penetration");
     let outcome = play(&good(&text), &mut fly).expect("playable");
@@ -115,4 +129,50 @@ fn too_few_parcels_are_found_and_enough_are_proposed() {
         .unwrap_or_default();
     let (enough, _) = sample_with("parcels = 8000", &format!("parcels = {proposed}"));
     assert_eq!(examine(NAME, &good(&enough)), Ok(()), "{proposed}");
+}
+
+#[test]
+fn a_size_that_the_dust_has_not_is_named_with_what_it_has() {
+    let catalog = ashlane_lessons::catalog::LESSONS;
+    let text = catalog.iter().find(|(name, _)| name.starts_with("009"));
+    let text = text
+        .expect("lesson 9")
+        .1
+        .replacen("size = \"5 µm\"", "size = \"500 µm\"", 1);
+    let line = text.lines().position(|line| line.contains("500 µm"));
+    let errors = examine(NAME, &good(&text)).expect_err("no such grains");
+    let message = errors.to_string();
+    // The check begins two lines above its size.
+    let place = format!("{NAME}:{}: segment 1.check 4: ", line.expect("there") - 1);
+    assert!(message.contains(&place), "{place} in {message}");
+    assert!(message.contains("name a size from 0.0"), "{message}");
+}
+
+#[test]
+fn too_few_parcels_for_a_size_are_found() {
+    let mut catalog = ashlane_lessons::catalog::LESSONS.iter();
+    let ninth = catalog.find(|(name, _)| name.starts_with("009"));
+    let text = ninth.expect("lesson 9").1;
+    let few = text.replace("parcels = 60000", "parcels = 2000");
+    let errors = examine(NAME, &good(&few)).expect_err("a size class has few of them");
+    let message = errors.to_string();
+    assert!(
+        message.contains("segment 1.check 1.parcels: too few parcels"),
+        "{message}"
+    );
+}
+
+#[test]
+fn a_flown_grain_or_a_solved_field_that_shows_nothing_is_found() {
+    let mut catalog = ashlane_lessons::catalog::LESSONS.iter();
+    let second = catalog.find(|(name, _)| name.starts_with("002"));
+    // The voltage on the wire does not move its onset.
+    let still = second.expect("lesson 2").1.replace(
+        "quantity = \"plate_current\"\nrelation = \"equals\"\nformula = \"quadratic_current\"",
+        "quantity = \"onset_voltage\"\nrelation = \"equals\"\nformula = \"white_peek_onset\"",
+    );
+    let errors = examine(NAME, &good(&still)).expect_err("it holds before");
+    let message = errors.to_string();
+    assert!(message.contains("segment 3.check 1: "), "{message}");
+    assert!(message.contains("already before the change"), "{message}");
 }

@@ -1,13 +1,25 @@
 //! What was measured, with N, ± and the formula beside it, and the verdict.
 
-use ashlane_lessons::engine::{CheckResult, Measured, Quantity, Reading, Relation};
-use ashlane_shared::checks::{Verdict, find_formula};
+use ashlane_lessons::engine::{CheckResult, Measured, Reading, Relation};
+use ashlane_shared::{
+    checks::{Verdict, find_formula},
+    units::{Dimension, format},
+};
 use egui::{Grid, RichText, Ui};
 
 use super::faint;
-use crate::{charts::plain_number, state::UiState, theme::Ink};
+use crate::{state::UiState, theme::Ink};
 
 pub(super) fn reading_ui(ui: &mut Ui, reading: &Reading, state: &UiState) {
+    if reading.is_about_dust() {
+        dust_ui(ui, reading, state);
+    }
+    for check in &reading.checks {
+        check_ui(ui, check, state);
+    }
+}
+
+fn dust_ui(ui: &mut Ui, reading: &Reading, state: &UiState) {
     Grid::new("reading")
         .num_columns(3)
         .spacing([12.0, 2.0])
@@ -27,9 +39,6 @@ pub(super) fn reading_ui(ui: &mut Ui, reading: &Reading, state: &UiState) {
         ),
         state,
     ));
-    for check in &reading.checks {
-        check_ui(ui, check, state);
-    }
 }
 
 fn measured_ui(ui: &mut Ui, name: &str, measured: &Measured) {
@@ -50,17 +59,17 @@ fn measured_ui(ui: &mut Ui, name: &str, measured: &Measured) {
 
 fn check_ui(ui: &mut Ui, check: &CheckResult, state: &UiState) {
     let title = |name: &str| find_formula(name).map_or("", |formula| formula.title);
-    let number = |value: f64| match check.quantity {
-        Quantity::Penetration | Quantity::Efficiency => {
-            let digits = decimals(100.0 * check.plus_minus());
-            format!("{:.digits$} %", 100.0 * value)
-        }
-        Quantity::PenetrationRatio => plain_number(value),
+    let number = |value: f64| {
+        let error = check.plus_minus();
+        check.quantity.text(value, error, state.units)
     };
-    let quantity = match check.quantity {
-        Quantity::Penetration => "Penetration",
-        Quantity::Efficiency => "Efficiency",
-        Quantity::PenetrationRatio => "Penetration after over before",
+    let title_of = check.quantity.row().title;
+    let quantity = match check.size_m {
+        Some(size_m) => {
+            let size = format(size_m, Dimension::GrainSize, state.units);
+            format!("{title_of}, {size}:")
+        }
+        None => title_of.to_owned(),
     };
     let formula = format!(
         "{} {}",

@@ -31,8 +31,8 @@ fn classroom(classroom: Classroom) -> Harness<'static, Bench> {
 /// A lesson just opened.
 pub(crate) fn opened() -> Classroom {
     let mut room = Classroom::new();
-    let lesson = room.lessons.first().expect("a lesson");
-    room.open = Some(Progress::new(lesson));
+    let lesson = room.lessons.iter().find(|lesson| lesson.id == "L5");
+    room.open = Some(Progress::new(lesson.expect("lesson 5")));
     room
 }
 

@@ -1,6 +1,9 @@
 //! The report of played lessons for people.
 
-use ashlane_shared::checks::{Verdict, find_formula};
+use ashlane_shared::{
+    checks::{Verdict, find_formula},
+    units::{Dimension, UnitSystem, format},
+};
 
 use crate::{
     command_line::{
@@ -8,8 +11,8 @@ use crate::{
         table::{Side, Table},
     },
     engine::{
-        CheckResult, Lesson, Measured, NOTICE, PlayedAnswer, PlayedLesson, PlayedStep, Quantity,
-        Question, Reading, Relation, Segment, value_text_both,
+        CheckResult, Lesson, Measured, NOTICE, PlayedAnswer, PlayedLesson, PlayedStep, Question,
+        Reading, Relation, Segment, value_text_both,
     },
 };
 
@@ -51,8 +54,10 @@ fn step_text(lesson: &Lesson, index: usize, step: &PlayedStep) -> String {
                 text.push_str(&format!("   {}\n", column.title.show_both()));
             }
             text.push_str(&changes(segment));
-            text.push_str(&measured("before", &reading.before));
-            text.push_str(&measured("after ", &reading.after));
+            if reading.is_about_dust() {
+                text.push_str(&measured("before", &reading.before));
+                text.push_str(&measured("after ", &reading.after));
+            }
             text.push_str(&checks(reading));
         }
         _ => text.push_str(&format!(
@@ -112,20 +117,23 @@ fn check_row(check: &CheckResult) -> [String; 8] {
     let number = |value: f64| shown(check, value);
     let formula = match &check.upper {
         Some(upper) => format!("{} to {}", number(check.formula.value), number(upper.value)),
-        None => number(check.formula.value),
+        None => shown_both(check, check.formula.value),
     };
-    let quantity = match check.quantity {
-        Quantity::Penetration => "penetration %",
-        Quantity::Efficiency => "efficiency %",
-        Quantity::PenetrationRatio => "penetration after/before",
+    let title = check.quantity.row().title;
+    let quantity = match check.size_m {
+        Some(size_m) => {
+            let size = format(size_m, Dimension::GrainSize, UnitSystem::Si);
+            format!("{title}, {size}")
+        }
+        None => title.to_owned(),
     };
     let verdict = match check.verdict {
         Verdict::Agree => "agree",
         Verdict::Disagree => "DISAGREE",
     };
     [
-        quantity.to_owned(),
-        number(check.measured),
+        quantity,
+        shown_both(check, check.measured),
         number(check.plus_minus()),
         formula,
         number(check.difference),
@@ -135,17 +143,17 @@ fn check_row(check: &CheckResult) -> [String; 8] {
     ]
 }
 
-/// Shares in per cent, ratios as they are; all of a row with the same digits.
+/// All values of a row with the same digits.
 fn shown(check: &CheckResult, value: f64) -> String {
-    match check.quantity {
-        Quantity::Penetration | Quantity::Efficiency => {
-            percent(value, decimals(100.0 * check.plus_minus()))
-        }
-        Quantity::PenetrationRatio => {
-            let digits = decimals(check.plus_minus());
-            format!("{value:.digits$}")
-        }
-    }
+    let error = check.plus_minus();
+    check.quantity.text(value, error, UnitSystem::Si)
+}
+
+/// The same in both systems of units, where they differ.
+fn shown_both(check: &CheckResult, value: f64) -> String {
+    let (si, error) = (shown(check, value), check.plus_minus());
+    let us = check.quantity.text(value, error, UnitSystem::Us);
+    if si == us { si } else { format!("{si} ({us})") }
 }
 
 fn relation(check: &CheckResult) -> String {

@@ -2,6 +2,7 @@
 //!
 //! A [`Plan`] is plain data: whoever has threads runs its two counts and hands the results back for a [`Reading`].
 
+mod instruments;
 mod quantity;
 mod verdict;
 
@@ -15,12 +16,15 @@ use serde::{Deserialize, Serialize};
 
 use super::{Check, Moment, Segment};
 
-pub use quantity::{QUANTITIES, Quantity};
+pub(super) use instruments::Instrument;
+pub use quantity::{QUANTITIES, Quantity, QuantityRow};
 pub use verdict::{Bound, CheckResult, RELATIONS, Relation};
-pub(super) use verdict::{Expected, judge};
+pub(super) use verdict::{Expected, Read, judge, judge_reading};
 
 /// Parcels of the count before, where no check needs it: enough to show.
 const SHOWN_BEFORE: usize = 50_000;
+/// Parcels of a count that no check needs.
+const SHOWN: usize = 2_000;
 
 /// One count to run.
 #[derive(Clone, Debug, PartialEq)]
@@ -77,6 +81,13 @@ impl Reading {
             .iter()
             .all(|check| check.verdict == Verdict::Agree)
     }
+
+    /// Whether a check looks at counted dust, so that its penetration is worth showing.
+    #[must_use]
+    pub fn is_about_dust(&self) -> bool {
+        let counts = |check: &CheckResult| check.quantity.row().instrument.counts();
+        self.checks.iter().any(counts)
+    }
 }
 
 impl Plan {
@@ -85,7 +96,7 @@ impl Plan {
         let most = |checks: &mut dyn Iterator<Item = &Check>| {
             checks.map(|check| check.parcels).max().unwrap_or(0)
         };
-        let parcels = most(&mut segment.checks.iter());
+        let parcels = most(&mut segment.checks.iter()).max(SHOWN);
         let needed = most(
             &mut segment
                 .checks
@@ -113,6 +124,7 @@ impl Plan {
     /// # Errors
     /// A formula refused the conditions.
     pub fn read(&self, before: &CountResult, after: &CountResult) -> Result<Reading, PhysicsError> {
+        let counts = (before, after);
         let measured = |order: &CountOrder, count: &CountResult| Measured {
             penetration: count.penetration,
             parcels: count.parcels,
@@ -123,7 +135,22 @@ impl Plan {
         let mut checks = Vec::with_capacity(self.checks.len());
         for check in &self.checks {
             let expected = formulas.expected(check)?;
-            checks.push(judge(check, &expected, &before, &after));
+            let instrument = check.quantity.row().instrument;
+            checks.push(if let Instrument::WholeCount = instrument {
+                judge(check, &expected, &before, &after)
+            } else {
+                let (start, end) = (&self.before.conditions, &self.after.conditions);
+                let read = Read {
+                    before: Some(instrument.read(start, check.size_m, counts.0)?.share),
+                    measured: instrument.read(end, check.size_m, counts.1)?,
+                    parcels: if instrument.counts() {
+                        after.parcels
+                    } else {
+                        0
+                    },
+                };
+                judge_reading(check, &expected, read)
+            });
         }
         Ok(Reading {
             segment: self.segment.clone(),
@@ -134,11 +161,14 @@ impl Plan {
     }
 }
 
+/// A formula, the moment it is evaluated at, and the diameter it is asked for.
+type Asked = (&'static str, Moment, Option<f64>);
+
 /// Formulas at the start and at the target, each computed once.
 pub(super) struct Formulas<'a> {
     before: &'a Conditions,
     after: &'a Conditions,
-    known: Vec<(&'static str, Moment, f64)>,
+    known: Vec<(Asked, f64)>,
 }
 
 impl<'a> Formulas<'a> {
@@ -150,25 +180,24 @@ impl<'a> Formulas<'a> {
         }
     }
 
-    /// The penetration that a formula gives at a moment.
+    /// What a formula gives at a moment, for a diameter where it needs one.
     pub(super) fn value(
         &mut self,
         formula: &'static Formula,
         at: Moment,
+        size_m: Option<f64>,
     ) -> Result<f64, PhysicsError> {
-        let known = self
-            .known
-            .iter()
-            .find(|(name, moment, _)| *name == formula.name && *moment == at);
-        if let Some(&(_, _, value)) = known {
+        let asked = (formula.name, at, size_m);
+        let known = self.known.iter().find(|(known, _)| *known == asked);
+        if let Some(&(_, value)) = known {
             return Ok(value);
         }
         let conditions = match at {
             Moment::Before => self.before,
             Moment::After => self.after,
         };
-        let value = (formula.evaluate)(conditions)?;
-        self.known.push((formula.name, at, value));
+        let value = formula.value(conditions, size_m)?;
+        self.known.push((asked, value));
         Ok(value)
     }
 
@@ -179,21 +208,30 @@ impl<'a> Formulas<'a> {
             Some(formula) => Some(self.one(check, formula)?),
             None => None,
         };
-        Ok(Expected { lower, upper })
+        Ok(Expected {
+            lower,
+            upper,
+            inlet_ratio: self.inlet_ratio(),
+        })
+    }
+
+    /// Dust that enters at the target over that at the start.
+    fn inlet_ratio(&self) -> f64 {
+        self.after.inlet_mass_kg_s() / self.before.inlet_mass_kg_s()
     }
 
     /// The quantity of a check, by one formula.
     fn one(&mut self, check: &Check, formula: &'static Formula) -> Result<Bound, PhysicsError> {
-        let at = self.value(formula, check.formula_at)?;
+        let at = self.value(formula, check.formula_at, check.size_m)?;
         let before = if check.quantity.needs_before() {
-            self.value(formula, Moment::Before)?
+            self.value(formula, Moment::Before, check.size_m)?
         } else {
             at
         };
         Ok(Bound {
             formula: formula.name.to_owned(),
-            value: check.quantity.of(before, at),
-            stated: check.tolerance * check.quantity.scale(before, at),
+            value: check.quantity.of(before, at, self.inlet_ratio()),
+            stated: check.tolerance * check.quantity.scale(before, at, self.inlet_ratio()),
         })
     }
 }

@@ -1,10 +1,15 @@
 //! The quantities a lesson may measure: one row a quantity.
 //!
-//! All of them come from counted penetrations, and tolerances are shares of a penetration: 99.80 against 99.75 %
+//! Tolerances are shares of the formula's value, of an efficiency those of the penetration: 99.80 against 99.75 %
 //! looks tiny and is a quarter more dust.
 
-use ashlane_shared::count::Counted;
+use ashlane_shared::{
+    count::Counted,
+    units::{Dimension, UnitSystem, format},
+};
 use serde::{Deserialize, Serialize};
+
+use super::instruments::{self, Instrument};
 
 /// A quantity.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -16,59 +21,160 @@ pub enum Quantity {
     Efficiency,
     /// Penetration at the target over that at the start: how many times the dust.
     PenetrationRatio,
+    /// Dust that leaves, kg/h, at the target over that at the start: the flow counts too.
+    OutletDustRatio,
+    /// Penetration of one size class of the count, at the target.
+    SizePenetration,
+    /// Size class that gets through most, m.
+    WorstSize,
+    /// Charge of a grain at the end of its flight in the mean field of the first field, electrons.
+    GrainCharge,
+    /// Time after which it has half of the charge that it goes towards, s.
+    HalfChargeTime,
+    /// Speed of the grain towards the plate at the end of the flight, m/s.
+    MigrationVelocity,
+    /// That speed over the one at which it falls.
+    DriftOverFall,
+    /// Voltage at which the solved current begins, V.
+    OnsetVoltage,
+    /// Mean current density on the plates of the first field, A/m².
+    PlateCurrent,
+    /// How far from the wire the solved field ionises, m.
+    GlowDepth,
 }
 
-/// Name in lesson files and quantity.
-pub const QUANTITIES: [(&str, Quantity); 3] = [
-    ("penetration", Quantity::Penetration),
-    ("efficiency", Quantity::Efficiency),
-    ("penetration_ratio", Quantity::PenetrationRatio),
+/// A quantity with what it is called, what it is and how it is measured.
+#[derive(Clone, Copy, Debug)]
+pub struct QuantityRow {
+    /// Name in lesson files.
+    pub name: &'static str,
+    /// The quantity.
+    pub quantity: Quantity,
+    /// What people call it.
+    pub title: &'static str,
+    /// What it is.
+    pub dimension: Dimension,
+    /// Whether it is that of a grain, whose diameter the check names.
+    pub needs_size: bool,
+    pub(in crate::engine) instrument: Instrument,
+}
+
+const fn row(
+    (name, quantity): (&'static str, Quantity),
+    title: &'static str,
+    dimension: Dimension,
+    instrument: Instrument,
+) -> QuantityRow {
+    QuantityRow {
+        name,
+        quantity,
+        title,
+        dimension,
+        needs_size: false,
+        instrument,
+    }
+}
+
+/// A row of a quantity that a grain has.
+const fn of_grain(row: QuantityRow) -> QuantityRow {
+    QuantityRow {
+        needs_size: true,
+        ..row
+    }
+}
+
+/// Every quantity. What comes from a count has its statistical uncertainty; a flown grain and a solved field have none.
+// One row a line, so that it reads as the table it is.
+#[rustfmt::skip]
+pub const QUANTITIES: &[QuantityRow] = &[
+    row(("penetration", Quantity::Penetration), "penetration", Dimension::Fraction, Instrument::WholeCount),
+    row(("efficiency", Quantity::Efficiency), "efficiency", Dimension::Fraction, Instrument::WholeCount),
+    row(("penetration_ratio", Quantity::PenetrationRatio), "penetration after over before", Dimension::Number, Instrument::WholeCount),
+    row(("outlet_dust_ratio", Quantity::OutletDustRatio), "dust leaving in kg/h, after over before", Dimension::Number, Instrument::WholeCount),
+    of_grain(row(("size_penetration", Quantity::SizePenetration), "penetration of this size", Dimension::Fraction, Instrument::Sizes(instruments::of_size))),
+    row(("worst_size", Quantity::WorstSize), "size that gets through most", Dimension::GrainSize, Instrument::Sizes(instruments::worst_size)),
+    of_grain(row(("grain_charge", Quantity::GrainCharge), "electrons on a grain", Dimension::Number, Instrument::Flown(instruments::charge_e))),
+    of_grain(row(("half_charge_time", Quantity::HalfChargeTime), "time to half of the charge", Dimension::Time, Instrument::Flown(instruments::half_charge_time_s))),
+    of_grain(row(("migration_velocity", Quantity::MigrationVelocity), "migration velocity", Dimension::MigrationVelocity, Instrument::Flown(instruments::drift_m_s))),
+    of_grain(row(("drift_over_fall", Quantity::DriftOverFall), "speed to the plate over that of falling", Dimension::Number, Instrument::Flown(instruments::drift_over_fall))),
+    row(("onset_voltage", Quantity::OnsetVoltage), "onset voltage", Dimension::Voltage, Instrument::Solved(instruments::onset_v)),
+    row(("plate_current", Quantity::PlateCurrent), "current density", Dimension::CurrentDensity, Instrument::Solved(instruments::plate_current_a_m2)),
+    row(("glow_depth", Quantity::GlowDepth), "thickness of the glow", Dimension::PartSize, Instrument::Solved(instruments::glow_depth_m)),
 ];
 
 impl Quantity {
+    /// Its row in the table.
+    #[must_use]
+    pub fn row(self) -> &'static QuantityRow {
+        let found = QUANTITIES.iter().find(|row| row.quantity == self);
+        found.unwrap_or(&QUANTITIES[0])
+    }
+
     /// Its name in lesson files.
     #[must_use]
     pub fn name(self) -> &'static str {
-        QUANTITIES
-            .iter()
-            .find(|(_, quantity)| *quantity == self)
-            .map_or("", |(name, _)| name)
+        self.row().name
+    }
+
+    /// A value of it for people, in their units; `error` says how many digits of a counted one count.
+    #[must_use]
+    pub fn text(self, value: f64, error: f64, units: UnitSystem) -> String {
+        let decimals = |error: f64| (2.0 - error.log10().floor()).clamp(1.0, 9.0) as usize;
+        match self.row().dimension {
+            Dimension::Fraction if error > 0.0 => {
+                let digits = decimals(100.0 * error);
+                format!("{:.digits$} %", 100.0 * value)
+            }
+            Dimension::Number if error > 0.0 => {
+                let digits = decimals(error);
+                format!("{value:.digits$}")
+            }
+            dimension => format(value, dimension, units),
+        }
     }
 
     /// Whether the count at the start takes part.
     #[must_use]
     pub fn needs_before(self) -> bool {
-        self == Self::PenetrationRatio
+        matches!(self, Self::PenetrationRatio | Self::OutletDustRatio)
     }
 
-    /// Its value from the penetration before and after.
+    /// Its value from what was read before and after, and the dust that enters after over that before.
     #[must_use]
-    pub fn of(self, before: f64, after: f64) -> f64 {
+    pub fn of(self, before: f64, after: f64, inlet_ratio: f64) -> f64 {
         match self {
-            Self::Penetration => after,
             Self::Efficiency => 1.0 - after,
             Self::PenetrationRatio => after / before,
+            Self::OutletDustRatio => inlet_ratio * after / before,
+            _ => after,
         }
     }
 
     /// What its tolerance is a share of.
     #[must_use]
-    pub(super) fn scale(self, before: f64, after: f64) -> f64 {
+    pub(super) fn scale(self, before: f64, after: f64, inlet_ratio: f64) -> f64 {
         match self {
-            Self::Penetration | Self::Efficiency => after,
-            Self::PenetrationRatio => after / before,
+            Self::Efficiency => after,
+            _ => self.of(before, after, inlet_ratio),
         }
     }
 
     /// Its value and standard error from two independent counts.
     #[must_use]
-    pub(in crate::engine) fn measured(self, before: Counted, after: Counted) -> Counted {
-        let share = self.of(before.share, after.share);
+    pub(in crate::engine) fn measured(
+        self,
+        before: Counted,
+        after: Counted,
+        inlet_ratio: f64,
+    ) -> Counted {
+        let share = self.of(before.share, after.share, inlet_ratio);
         let standard_error = match self {
-            Self::Penetration | Self::Efficiency => after.standard_error,
             // Relative errors of a quotient add as squares; written so that a count of nothing after is allowed.
-            Self::PenetrationRatio => (after.standard_error / before.share)
-                .hypot(share * before.standard_error / before.share),
+            Self::PenetrationRatio | Self::OutletDustRatio => {
+                let of_after = self.of(before.share, after.standard_error, inlet_ratio);
+                of_after.hypot(share * before.standard_error / before.share)
+            }
+            _ => after.standard_error,
         };
         Counted {
             share,
@@ -91,19 +197,42 @@ mod tests {
             share: 0.01,
             standard_error: 0.0004,
         };
-        let ratio = Quantity::PenetrationRatio.measured(before, after);
+        let ratio = Quantity::PenetrationRatio.measured(before, after, 3.0);
         assert!((ratio.share - 0.1).abs() < 1e-12);
         // 3 % and 4 % make 5 %.
         assert!((ratio.standard_error - 0.005).abs() < 1e-12, "{ratio:?}");
-        let efficiency = Quantity::Efficiency.measured(before, after);
+        // Three times the dust enters, so three times as much leaves, and its error with it.
+        let dust = Quantity::OutletDustRatio.measured(before, after, 3.0);
+        assert!((dust.share - 0.3).abs() < 1e-12);
+        assert!((dust.standard_error - 0.015).abs() < 1e-12, "{dust:?}");
+        let efficiency = Quantity::Efficiency.measured(before, after, 3.0);
         assert!((efficiency.share - 0.99).abs() < 1e-12);
         assert!((efficiency.standard_error - 0.0004).abs() < 1e-15);
     }
 
     #[test]
-    fn every_quantity_has_its_name() {
-        for (name, quantity) in QUANTITIES {
-            assert_eq!(quantity.name(), name);
+    fn every_quantity_has_its_own_row() {
+        for (index, row) in QUANTITIES.iter().enumerate() {
+            assert_eq!(row.quantity.name(), row.name);
+            assert!(!row.title.is_empty());
+            let same = |other: &QuantityRow| other.name == row.name || other.title == row.title;
+            assert!(!QUANTITIES[..index].iter().any(same), "{} twice", row.name);
+            // The name in lesson files is that in recorded results.
+            let written = serde_json::to_value(row.quantity).expect("a word");
+            assert_eq!(written, row.name);
         }
+    }
+
+    #[test]
+    fn values_are_told_in_the_readers_units_with_the_digits_that_count() {
+        let (si, us) = (UnitSystem::Si, UnitSystem::Us);
+        assert_eq!(Quantity::Penetration.text(0.01, 0.0002, si), "1.0000 %");
+        assert_eq!(Quantity::PenetrationRatio.text(0.1, 0.02, si), "0.1000");
+        assert_eq!(Quantity::OnsetVoltage.text(24_900.0, 0.0, us), "24.9 kV");
+        assert_eq!(
+            Quantity::MigrationVelocity.text(0.0932, 0.0, si),
+            "9.32 cm/s"
+        );
+        assert_eq!(Quantity::MigrationVelocity.text(0.3048, 0.0, us), "1 ft/s");
     }
 }

@@ -1,6 +1,6 @@
-//! The verdict of a check: tolerance = max(stated, 3 σ), on penetration.
+//! The verdict of a check: tolerance = max(stated, 3 σ).
 
-use ashlane_shared::checks::Verdict;
+use ashlane_shared::{checks::Verdict, count::Counted};
 use serde::{Deserialize, Serialize};
 
 use super::{Measured, Quantity};
@@ -58,6 +58,8 @@ pub struct Bound {
 pub(in crate::engine) struct Expected {
     pub(in crate::engine) lower: Bound,
     pub(in crate::engine) upper: Option<Bound>,
+    /// Dust that enters at the target over that at the start.
+    pub(in crate::engine) inlet_ratio: f64,
 }
 
 /// A check as it is kept: measured value, formula, N, ± and tolerance together.
@@ -69,9 +71,15 @@ pub struct CheckResult {
     pub relation: Relation,
     /// The measured value.
     pub measured: f64,
+    /// The same at the start, where it was read there.
+    #[serde(default)]
+    pub before: Option<f64>,
+    /// Diameter of the grain, m, where the check names one.
+    #[serde(default)]
+    pub size_m: Option<f64>,
     /// One standard error of it.
     pub standard_error: f64,
-    /// Parcels of the count.
+    /// Parcels of the count; 0 where nothing is counted.
     pub parcels: u64,
     /// The formula; of two, the one with the smaller value.
     pub formula: Bound,
@@ -93,21 +101,49 @@ impl CheckResult {
     }
 }
 
-/// Compares what was measured with what the formulas give.
+/// What was read, with its uncertainty.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::engine) struct Read {
+    pub(in crate::engine) before: Option<f64>,
+    pub(in crate::engine) measured: Counted,
+    pub(in crate::engine) parcels: u64,
+}
+
+/// Compares counted penetrations with what the formulas give.
 pub(in crate::engine) fn judge(
     check: &Check,
     expected: &Expected,
     before: &Measured,
     after: &Measured,
 ) -> CheckResult {
-    let measured = check
-        .quantity
-        .measured(before.penetration, after.penetration);
+    let measured =
+        check
+            .quantity
+            .measured(before.penetration, after.penetration, expected.inlet_ratio);
     let parcels = if check.quantity.needs_before() {
         before.parcels.min(after.parcels)
     } else {
         after.parcels
     };
+    let read = Read {
+        before: None,
+        measured,
+        parcels,
+    };
+    judge_reading(check, expected, read)
+}
+
+/// Compares what was read with what the formulas give.
+pub(in crate::engine) fn judge_reading(
+    check: &Check,
+    expected: &Expected,
+    read: Read,
+) -> CheckResult {
+    let Read {
+        before,
+        measured,
+        parcels,
+    } = read;
     let (formula, upper) = in_order(expected);
     let band = SIGMAS * measured.standard_error;
     let value = measured.share;
@@ -130,6 +166,8 @@ pub(in crate::engine) fn judge(
         quantity: check.quantity,
         relation: check.relation,
         measured: value,
+        before,
+        size_m: check.size_m,
         standard_error: measured.standard_error,
         parcels,
         difference,
@@ -169,6 +207,7 @@ mod tests {
             upper: None,
             formula_at: Moment::After,
             tolerance: 0.05,
+            size_m: None,
             parcels: 1,
         }
     }
@@ -191,6 +230,7 @@ mod tests {
         let expected = Expected {
             lower: bound(0.010),
             upper: upper.map(bound),
+            inlet_ratio: 1.0,
         };
         let count = Measured {
             penetration: Counted {

@@ -2,42 +2,67 @@
 
 use ashlane_shared::{
     checks::{FORMULAS, Formula, find_formula},
-    conditions::sheet::Report,
+    conditions::sheet::{Report, Trouble},
     units::Dimension,
 };
 
-use super::section::{Section, unknown};
-use crate::engine::{Check, Moment, QUANTITIES, RELATIONS, Relation};
+use super::section::{Section, quoted, unknown};
+use crate::engine::{Check, Moment, QUANTITIES, QuantityRow, RELATIONS, Relation};
 
 /// Most checks of a segment.
 const MOST: usize = 6;
-/// Smallest and largest stated tolerance, share of the formula's penetration.
+/// Smallest and largest stated tolerance, share of the formula's value.
 const TOLERANCE: (f64, f64) = (0.001, 0.5);
 const PARCELS: (i64, i64) = (1_000, 5_000_000);
-const KEYS: [&str; 7] = [
+/// Smallest and largest diameter of a grain, m: those of the sheet's own dust.
+const SIZE_M: (f64, f64) = (0.01e-6, 1000e-6);
+const KEYS: [&str; 8] = [
     "quantity",
     "relation",
     "formula",
     "upper",
     "at",
     "tolerance",
+    "size",
     "parcels",
 ];
 
-pub(super) fn checks(section: &Section<'_>, report: &mut Report<'_>) -> Option<Vec<Check>> {
+/// Whether all dust of the segment has one diameter.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum SingleSize {
+    /// It has, so that a check need not name one.
+    Yes,
+    /// It has many.
+    No,
+}
+
+pub(super) fn checks(
+    section: &Section<'_>,
+    single: SingleSize,
+    report: &mut Report<'_>,
+) -> Option<Vec<Check>> {
     let found = section.sections(report, "check");
     if found.is_empty() || found.len() > MOST {
         let message = format!("a segment has 1 to {MOST} checks; write [[segment.check]]");
         section.wrong(report, "check", message);
         return None;
     }
-    let checks: Vec<Option<Check>> = found.iter().map(|section| check(section, report)).collect();
+    let checks: Vec<Option<Check>> = found
+        .iter()
+        .map(|section| check(section, single, report))
+        .collect();
     checks.into_iter().collect()
 }
 
-fn check(section: &Section<'_>, report: &mut Report<'_>) -> Option<Check> {
+fn quantity(section: &Section<'_>, report: &mut Report<'_>) -> Option<&'static QuantityRow> {
+    let words: Vec<(&'static str, &'static QuantityRow)> =
+        QUANTITIES.iter().map(|row| (row.name, row)).collect();
+    section.word(report, "quantity", &words)
+}
+
+fn check(section: &Section<'_>, single: SingleSize, report: &mut Report<'_>) -> Option<Check> {
     section.only(report, &KEYS);
-    let quantity = section.word(report, "quantity", &QUANTITIES);
+    let quantity = quantity(section, report);
     let relation = section.word(report, "relation", &RELATIONS);
     let formula = formula(section, "formula", report);
     let upper = upper(section, relation, report);
@@ -47,22 +72,29 @@ fn check(section: &Section<'_>, report: &mut Report<'_>) -> Option<Check> {
     } else {
         Some(Moment::After)
     };
-    if quantity.is_some_and(|quantity| quantity.needs_before())
-        && formula_at == Some(Moment::Before)
+    if quantity.is_some_and(|row| row.quantity.needs_before()) && formula_at == Some(Moment::Before)
     {
         let message = "a ratio takes its formula before and after by itself; take this away";
         section.wrong(report, "at", message.to_owned());
     }
     let tolerance = tolerance(section, report);
-    let parcels = section.whole(report, "parcels", PARCELS.0..=PARCELS.1);
+    fits(section, quantity, (formula, upper.flatten()), report);
+    let size_m = size(section, quantity.zip(formula), single, report);
+    let counted = quantity.is_none_or(|row| row.instrument.counts());
+    let parcels = if counted || section.has("parcels") {
+        section.whole(report, "parcels", PARCELS.0..=PARCELS.1)
+    } else {
+        Some(0)
+    };
     Some(Check {
         line: section.place().map(|place| report.line(place.start)),
-        quantity: quantity?,
+        quantity: quantity?.quantity,
         relation: relation?,
         formula: formula?,
         upper: upper?,
         formula_at: formula_at?,
         tolerance: tolerance?,
+        size_m: size_m?,
         parcels: usize::try_from(parcels?).ok()?,
     })
 }
@@ -75,6 +107,80 @@ fn formula(section: &Section<'_>, name: &str, report: &mut Report<'_>) -> Option
         section.wrong(report, name, unknown("formula", word, &known));
     }
     found
+}
+
+/// Notes a formula that gives something else than the quantity is.
+fn fits(
+    section: &Section<'_>,
+    quantity: Option<&QuantityRow>,
+    (formula, upper): (Option<&'static Formula>, Option<&'static Formula>),
+    report: &mut Report<'_>,
+) {
+    let Some(row) = quantity else { return };
+    // A ratio is that of the penetrations that the formula gives.
+    let wanted = if row.quantity.needs_before() {
+        Dimension::Fraction
+    } else {
+        row.dimension
+    };
+    let fitting: Vec<&str> = FORMULAS
+        .iter()
+        .filter(|formula| formula.gives == wanted)
+        .map(|formula| formula.name)
+        .collect();
+    for (name, formula) in [("formula", formula), ("upper", upper)] {
+        if formula.is_some_and(|formula| formula.gives != wanted) {
+            let message = format!(
+                "this formula gives something else than {}; write {}",
+                row.title,
+                quoted(&fitting)
+            );
+            section.wrong(report, name, message);
+        }
+    }
+}
+
+/// The diameter, which goes with what a grain has and only with it.
+fn size(
+    section: &Section<'_>,
+    asked: Option<(&QuantityRow, &'static Formula)>,
+    single: SingleSize,
+    report: &mut Report<'_>,
+) -> Option<Option<f64>> {
+    let (row, formula) = asked?;
+    let needed = row.needs_size || formula.needs_size();
+    match (needed, section.has("size")) {
+        (false, false) => Some(None),
+        (true, false) if single == SingleSize::Yes => Some(None),
+        (true, false) => {
+            let message = format!(
+                "add size = \"1 µm\": {} is that of a grain; or give teaching.single_diameter in the sheet",
+                row.title
+            );
+            let trouble = Trouble::Missing(message);
+            report.name(section.path_of("size"), section.place(), trouble);
+            None
+        }
+        (false, true) => {
+            let message = "neither quantity nor formula is that of a grain; take this away";
+            section.wrong(report, "size", message.to_owned());
+            None
+        }
+        (true, true) => {
+            let (value, dimension) = section.measure(report, "size")?;
+            let (low, high) = SIZE_M;
+            if dimension == Dimension::GrainSize && (low..=high).contains(&value) {
+                return Some(Some(value));
+            }
+            let message = format!(
+                "write the diameter of a grain, such as \"0.5 µm\" ({} to {} µm)",
+                1e6 * low,
+                1e6 * high
+            );
+            section.wrong(report, "size", message);
+            None
+        }
+    }
 }
 
 /// The second formula, which goes with "between" and only with it.
@@ -101,7 +207,7 @@ fn tolerance(section: &Section<'_>, report: &mut Report<'_>) -> Option<f64> {
         return Some(value);
     }
     let message = format!(
-        "write the share of the penetration that is allowed, such as \"5 %\" ({} to {} %)",
+        "write the share of the value that is allowed, such as \"5 %\" ({} to {} %)",
         100.0 * low,
         100.0 * high
     );

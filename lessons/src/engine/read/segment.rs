@@ -6,7 +6,7 @@ use ashlane_shared::conditions::{
 };
 
 use super::{
-    check::checks,
+    check::{SingleSize, checks},
     explain::{Ideas, explain},
     look::look,
     observe::observe,
@@ -39,7 +39,10 @@ pub(super) fn segment(
         .zip(free.as_ref())
         .and_then(|(start, free)| observe(section, start, free, report));
     let predict = question(section, report);
-    let checks = checks(section, report);
+    let single = observed
+        .as_ref()
+        .map_or(SingleSize::No, |(_, target)| single_size(target));
+    let checks = checks(section, single, report);
     let explain = predict
         .as_ref()
         .and_then(|question| explain(section, question, ideas, report));
@@ -58,6 +61,13 @@ pub(super) fn segment(
         checks: checks?,
         explain: explain?,
     })
+}
+
+fn single_size(conditions: &Conditions) -> SingleSize {
+    match conditions.teaching.single_diameter_m {
+        Some(_) => SingleSize::Yes,
+        None => SingleSize::No,
+    }
 }
 
 fn column(section: &Section<'_>, columns: &[Column], report: &mut Report<'_>) -> Option<usize> {
