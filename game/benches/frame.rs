@@ -32,14 +32,14 @@ fn stage(size: (u32, u32)) -> Stage {
     stage
 }
 
-/// The elevation in a window of a common size, its passage full.
+/// The elevation in a window of a common size, its passage full; drawn and worked out at the same time, as in a window.
 fn whole_machine(grains: usize) -> Stage {
     let sheet = demonstration_sheet().expect("the embedded sheet");
     let ui = UiState {
         rung: Rung::Elevation,
         ..UiState::default()
     };
-    let stage = Stage::new(&sheet, ui, (1920, 1080), Arrangement::Window);
+    let stage = Stage::flowing(&sheet, ui, (1920, 1080), Arrangement::Window);
     let mut stage = stage.expect("a renderer");
     stage.draw_grains(grains).expect("possible");
     stage.fly(STEPS);

@@ -7,7 +7,7 @@ use bevy::{
     camera::RenderTarget,
     log::{DEFAULT_FILTER, Level, LogPlugin},
     prelude::*,
-    render::RenderPlugin,
+    render::{RenderPlugin, pipelined_rendering::PipelinedRenderingPlugin},
     window::{ExitCondition, WindowResolution},
     winit::{WinitPlugin, WinitSettings},
 };
@@ -40,13 +40,25 @@ pub(crate) fn with_window() -> App {
     app
 }
 
+/// Whether a frame is drawn while the next one is worked out, as in a window.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Overlap {
+    /// One after the other: what was done is drawn when the frame ends.
+    No,
+    /// Drawing has its own thread and is one frame behind.
+    Yes,
+}
+
 /// The engine without a window, drawing into an image.
-pub(crate) fn offscreen(target: impl Fn(&mut App) -> RenderTarget) -> App {
+pub(crate) fn offscreen(target: impl Fn(&mut App) -> RenderTarget, overlap: Overlap) -> App {
     static LOGGED: AtomicBool = AtomicBool::new(false);
     let mut engine = engine();
     if LOGGED.swap(true, Ordering::Relaxed) {
         // One process has one log; a second stage speaks into that of the first.
         engine = engine.disable::<LogPlugin>();
+    }
+    if overlap == Overlap::No {
+        engine = engine.disable::<PipelinedRenderingPlugin>();
     }
     let mut app = App::new();
     app.add_plugins(
@@ -60,8 +72,7 @@ pub(crate) fn offscreen(target: impl Fn(&mut App) -> RenderTarget) -> App {
                 synchronous_pipeline_compilation: true,
                 ..default()
             })
-            .disable::<WinitPlugin>()
-            .disable::<bevy::render::pipelined_rendering::PipelinedRenderingPlugin>(),
+            .disable::<WinitPlugin>(),
     );
     let target = target(&mut app);
     app.world_mut()

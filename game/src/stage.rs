@@ -23,7 +23,7 @@ use bevy::{
 };
 
 use crate::{
-    app,
+    app::{self, Overlap},
     close_looks::CloseLooks,
     commands::Wishes,
     compare::Compare,
@@ -66,8 +66,31 @@ impl Stage {
     pub fn new(
         sheet: &Sheet,
         ui: UiState,
-        (width, height): (u32, u32),
+        size: (u32, u32),
         arrangement: Arrangement,
+    ) -> Result<Self> {
+        Self::set(sheet, ui, size, (arrangement, Overlap::No))
+    }
+
+    /// As [`Self::new`], but a frame is drawn while the next one is worked out, as in a window: for measuring how many
+    /// come in a second. A picture then is one frame behind.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn flowing(
+        sheet: &Sheet,
+        ui: UiState,
+        size: (u32, u32),
+        arrangement: Arrangement,
+    ) -> Result<Self> {
+        Self::set(sheet, ui, size, (arrangement, Overlap::Yes))
+    }
+
+    fn set(
+        sheet: &Sheet,
+        ui: UiState,
+        (width, height): (u32, u32),
+        (arrangement, overlap): (Arrangement, Overlap),
     ) -> Result<Self> {
         if machine::adapter().is_none() {
             bail!(NO_RENDERER);
@@ -79,7 +102,7 @@ impl Stage {
                 Image::new_target_texture(width, height, TextureFormat::Rgba8UnormSrgb, None);
             RenderTarget::from(app.world_mut().resource_mut::<Assets<Image>>().add(image))
         };
-        let mut app = app::offscreen(target);
+        let mut app = app::offscreen(target, overlap);
         let mut session = Session::new(sheet.clone(), None);
         session.ui = ui;
         let tick = Duration::from_secs_f64(1.0 / TICKS_PER_S);

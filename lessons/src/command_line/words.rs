@@ -189,7 +189,7 @@ Examples:
 pub(super) struct PictureWords {
     /// Site sheet of the collector
     pub(super) sheet: PathBuf,
-    /// What to show: plan, wire, grain, energization or window
+    /// What to show: a name from the list of views below
     #[arg(long, value_name = "NAME")]
     pub(super) view: String,
     /// File to write

@@ -85,7 +85,7 @@ pub(super) fn duct_words(view: &ElevationView<'_>, gas: &GasStation) -> [String;
     ]
 }
 
-/// Signs on a stem over the duct, with their probes in it.
+/// Signs on a stem over the duct, with their probes in it; words that would run into the stack are left to the part.
 fn stem(
     drawing: &mut Drawing,
     places: &ElevationPlaces,
@@ -97,6 +97,7 @@ fn stem(
     let [x, wall] = places.at(x_m, wall_m);
     let sign = |index: usize| wall - OFF - STEP * index as f32;
     let last = words.len().saturating_sub(1);
+    let room = before_the_stack(places, x, side);
     drawing.line(
         [places.at(x_m, wall_m - PROBE_M), [x, sign(last)]],
         Ink::Text,
@@ -111,7 +112,21 @@ fn stem(
             ink: Ink::Text,
             width: 1.3,
         });
-        beside(drawing, centre, side, words);
+        if text_width(words, SMALL, false) + BESIDE <= room {
+            beside(drawing, centre, side, words);
+        }
+    }
+}
+
+/// From here to the near wall of the stack, where it stands on this side; there is no end to the room on the other.
+fn before_the_stack(places: &ElevationPlaces, x: f32, side: f32) -> f32 {
+    let measures = &places.measures;
+    let [stack, _] = places.at(measures.stack_at_m(), 0.0);
+    let [wall, _] = places.at(measures.stack_at_m() - 0.5 * measures.stack_m, 0.0);
+    if side * (stack - x) > 0.0 {
+        (wall - x).abs()
+    } else {
+        f32::INFINITY
     }
 }
 

@@ -96,15 +96,16 @@ pub(super) fn forces(
     let along = if view.is_mirrored() { -1.0 } else { 1.0 };
     let up = if now.across_m < 0.0 { 1.0 } else { -1.0 };
     plate(drawing, &room, up);
-    for (force_n, ink) in [
-        (forces.electric_n, Ink::HighVoltage),
-        (forces.drag_n, Ink::Gas),
+    for (name, force_n, ink) in [
+        ("electric", forces.electric_n, Ink::HighVoltage),
+        ("drag", forces.drag_n, Ink::Gas),
     ] {
         let by = [
             along * force_n.0 as f32 * per_n,
             up * force_n.1 as f32 * per_n,
         ];
         arrow(drawing, room.centre, by, ink);
+        name_beside(drawing, room.centre, by, name);
     }
     grain(drawing, room.centre);
     let ([left, mut y], right) = (room.names, room.right);
@@ -171,6 +172,21 @@ fn arrow(drawing: &mut Drawing, from: Point, by: Point, ink: Ink) {
         ink,
         opacity: 1.0,
     });
+}
+
+/// Says beside an arrow that is long enough what it is: without colours both look alike.
+fn name_beside(drawing: &mut Drawing, from: Point, by: Point, name: &str) {
+    if by[0].hypot(by[1]) < 4.0 * HEAD {
+        return;
+    }
+    let middle = [from[0] + 0.6 * by[0], from[1] + 0.6 * by[1]];
+    if by[1].abs() > by[0].abs() {
+        let at = [middle[0] + 8.0, middle[1]];
+        drawing.text(at, Anchor::Left, name, SMALL, Ink::Text);
+    } else {
+        let at = [middle[0], middle[1] - 12.0];
+        drawing.text(at, Anchor::Centre, name, SMALL, Ink::Text);
+    }
 }
 
 /// Weight acts at right angles to the picture: its length to scale beside its number.
