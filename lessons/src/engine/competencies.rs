@@ -48,8 +48,45 @@ pub const COMPETENCIES: &[Competency] = &[
     row("A6", "the site's procedure and its licensed people come first; stop when unsure"),
 ];
 
+/// Themes of the catalog, each with the codes it gathers, in the order they are best learnt.
+pub const THEMES: &[(&str, &[&str])] = &[
+    ("The gas and the parts", &["K1", "K2", "K3", "K14"]),
+    ("Corona and charging", &["K4", "K5"]),
+    ("Motion and efficiency", &["K6", "K7", "K8", "K9"]),
+    ("Dust layer and electrical set", &["K10", "K11", "K12"]),
+    ("Cleaning, water and ash", &["K13", "K15", "K16", "K17"]),
+    (
+        "Running the collector safely",
+        &[
+            "S1", "S2", "S3", "S4", "S5", "S6", "A1", "A2", "A3", "A4", "A5", "A6",
+        ],
+    ),
+];
+
+/// The theme that a code belongs to.
+#[must_use]
+pub fn theme_of(code: &str) -> &'static str {
+    let found = THEMES.iter().find(|(_, codes)| codes.contains(&code));
+    found.map_or("Other lessons", |(theme, _)| theme)
+}
+
 /// The row of a code.
 #[must_use]
 pub fn find_competency(code: &str) -> Option<&'static Competency> {
     COMPETENCIES.iter().find(|row| row.code == code)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_competency_has_one_theme() {
+        for row in COMPETENCIES {
+            let themes = THEMES.iter().filter(|(_, codes)| codes.contains(&row.code));
+            assert_eq!(themes.count(), 1, "{}", row.code);
+        }
+        let gathered: usize = THEMES.iter().map(|(_, codes)| codes.len()).sum();
+        assert_eq!(gathered, COMPETENCIES.len());
+    }
 }

@@ -45,7 +45,7 @@ mod value_text;
 mod views;
 
 pub use cautions::{CAUTIONS, Caution, find_caution};
-pub use competencies::{COMPETENCIES, Competency, find_competency};
+pub use competencies::{COMPETENCIES, Competency, THEMES, find_competency, theme_of};
 pub use examine::examine;
 pub use lesson::{
     Branch, Change, Check, Column, Explain, Lesson, Look, Misconception, Moment, Observe, Segment,
