@@ -11,9 +11,11 @@ use ashlane_lessons::{
 };
 use ashlane_panels::{
     control_name,
+    elevation::part_of_key,
     lesson::LessonCommand,
     state::{PlanWindow, Rung, Tab, UiState},
-    view::{LessonsView, OpenLesson},
+    view::{LessonState, LessonsView, OpenLesson},
+    zoom::Eye,
 };
 use ashlane_shared::{
     conditions::{Conditions, Value, find_key},
@@ -85,18 +87,30 @@ impl Lessons {
         let measured = |measurement: &Measurement| measurement.desk().share;
         self.are_on().then(|| LessonsView {
             lessons: &self.catalog,
-            begun: self
-                .progress
-                .iter()
-                .flatten()
-                .map(Progress::lesson)
-                .collect(),
+            states: self.states(),
             open: self.at_work().map(|(lesson, _)| OpenLesson {
                 lesson,
                 card,
                 measuring: self.measurement.as_ref().map(measured),
             }),
         })
+    }
+
+    /// How far every lesson is that was begun.
+    fn states(&self) -> Vec<(&str, LessonState)> {
+        let both = self.catalog.iter().zip(&self.progress);
+        both.filter_map(|(lesson, progress)| {
+            let progress = progress.as_ref()?;
+            let state = match progress.phase(lesson) {
+                Phase::Done => LessonState::Done,
+                _ => LessonState::Begun {
+                    step: progress.at() + 1,
+                    steps: lesson.steps(),
+                },
+            };
+            Some((lesson.id.as_str(), state))
+        })
+        .collect()
     }
 
     fn enter(&mut self, flight: &mut Flight) -> Result<(), String> {
@@ -147,6 +161,7 @@ pub(crate) fn apply(
         LessonCommand::Enter => lessons.enter(flight),
         LessonCommand::Leave => {
             lessons.measurement = None;
+            session.ui.marked = None;
             if let Some(explored) = lessons.explored.take() {
                 fly(flight, session, &explored);
                 flight.leave_faults_out(false);
@@ -247,6 +262,13 @@ fn look(lessons: &Lessons, flight: &Flight, ui: &mut UiState) {
         .map(|look| look.view);
     ui.rung = Rung::of_view(view.unwrap_or_default());
     ui.field = 0;
+    ui.eye = Eye::WHOLE;
+    (ui.part, ui.marked) = (None, None);
+    ui.seek = lessons
+        .card()
+        .and_then(|card| card.look.filter(|look| look.highlight)?.part)
+        .and_then(|part| part_of_key(part.key))
+        .map(|part| part.name);
     let layers = lessons
         .card()
         .and_then(|card| card.look.and_then(|look| look.layers.clone()));

@@ -3,7 +3,9 @@
 //! Where there is little room, controls, drawing and charts share the middle as tabs; nothing is cut off.
 
 use ashlane_shared::checks::Verdict;
-use egui::{Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, vec2};
+use egui::{
+    CentralPanel, Frame, Id, LayerId, Margin, Panel, ScrollArea, Ui, UiBuilder, Vec2, vec2,
+};
 
 use crate::{
     charts_column::charts_ui,
@@ -15,7 +17,7 @@ use crate::{
     dialogs::dialogs_ui,
     faults::hide_key,
     figure::figure_ui,
-    lesson::lessons_ui,
+    lesson::{catalog_ui, lessons_ui},
     playback::playback_ui,
     presenter,
     section::{
@@ -75,15 +77,7 @@ pub fn layout_for_picture(
     let frame = Frame::new()
         .fill(Ink::Panel.colour(state.theme))
         .inner_margin(Margin::symmetric(10, 6));
-    Panel::bottom("notice")
-        .frame(frame.inner_margin(Margin::symmetric(10, 3)))
-        .show(&mut root, |ui| {
-            ui.label(
-                egui::RichText::new(NOTICE)
-                    .size(SMALL)
-                    .color(Ink::Faint.colour(state.theme)),
-            );
-        });
+    notice_ui(&mut root, frame, state);
     Panel::bottom("strip")
         .frame(frame)
         .show(&mut root, |ui| strip_ui(ui, view, section, state));
@@ -112,15 +106,17 @@ pub fn root_ui(
     Panel::top("bar")
         .frame(frame)
         .show(root, |ui| top_bar_ui(ui, view, state, out));
-    Panel::bottom("notice")
-        .frame(frame.inner_margin(Margin::symmetric(10, 3)))
-        .show(root, |ui| {
-            ui.label(
-                egui::RichText::new(NOTICE)
-                    .size(SMALL)
-                    .color(Ink::Faint.colour(state.theme)),
-            );
-        });
+    notice_ui(root, frame, state);
+    if let Some(lessons) = view
+        .lessons
+        .as_ref()
+        .filter(|lessons| lessons.open.is_none())
+    {
+        CentralPanel::default()
+            .frame(frame)
+            .show(root, |ui| catalog_ui(ui, lessons, state, out));
+        return Room::default();
+    }
     let beside = size.x >= WITH_CONTROLS && size.y >= TALL;
     if size.y >= low(state) {
         Panel::bottom("strip").frame(frame).show(root, |ui| {
@@ -156,6 +152,19 @@ pub fn root_ui(
             .show(root, |ui| right_ui(ui, view, section, state, out));
     }
     middle_ui(root, view, section, state, out, beside)
+}
+
+/// The notice, below everything.
+fn notice_ui(root: &mut Ui, frame: Frame, state: &UiState) {
+    Panel::bottom("notice")
+        .frame(frame.inner_margin(Margin::symmetric(10, 3)))
+        .show(root, |ui| {
+            ui.label(
+                egui::RichText::new(NOTICE)
+                    .size(SMALL)
+                    .color(Ink::Faint.colour(state.theme)),
+            );
+        });
 }
 
 fn middle_ui(

@@ -62,6 +62,12 @@ pub struct UiState {
     pub tab: Tab,
     /// The dialog that is open.
     pub dialog: Option<Dialog>,
+    /// Whether the long notice was read in this session.
+    pub notice_read: bool,
+    /// A part of the machine that the drawing is to travel to, with the next frame that can.
+    pub seek: Option<&'static str>,
+    /// The part that a lesson points at: marked, without its words.
+    pub marked: Option<&'static str>,
     /// What is being typed as an answer.
     pub entry: Entry,
     /// Whether the pinned state is shown beside the present one.
@@ -108,6 +114,9 @@ impl Default for UiState {
             faults_hidden: false,
             tab: Tab::Section,
             dialog: None,
+            notice_read: false,
+            seek: None,
+            marked: None,
             entry: Entry::default(),
             comparing: false,
             presenting: None,

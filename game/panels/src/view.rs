@@ -79,10 +79,38 @@ impl AppView<'_> {
 pub struct LessonsView<'a> {
     /// Every lesson.
     pub lessons: &'a [Lesson],
-    /// Ids of lessons that were begun.
-    pub begun: Vec<&'a str>,
+    /// How far those lessons are that were begun, by their ids.
+    pub states: Vec<(&'a str, LessonState)>,
     /// The one that is played.
     pub open: Option<OpenLesson<'a>>,
+}
+
+/// How far a lesson is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum LessonState {
+    /// Not begun.
+    #[default]
+    New,
+    /// At a step, from 1.
+    Begun {
+        /// The step.
+        step: usize,
+        /// Of so many.
+        steps: usize,
+    },
+    /// At its end.
+    Done,
+    /// Done some time ago, and due again.
+    Due,
+}
+
+impl LessonsView<'_> {
+    /// How far a lesson is.
+    #[must_use]
+    pub fn state_of(&self, id: &str) -> LessonState {
+        let found = self.states.iter().find(|(known, _)| *known == id);
+        found.map_or(LessonState::New, |(_, state)| *state)
+    }
 }
 
 /// The lesson that is played.

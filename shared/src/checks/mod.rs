@@ -8,8 +8,10 @@ mod formulas;
 mod formulas_of_losses;
 mod grain;
 mod plant;
+mod proofs;
 mod published_sizes;
 mod sizes;
+mod symbols;
 mod trend;
 mod two_ways;
 
@@ -29,8 +31,10 @@ pub use grain::{
     charge_check, grain_forces, speed_check,
 };
 pub use plant::LongRun;
+pub use proofs::{PROOFS, Proof, proofs_of};
 pub use published_sizes::{PublishedClass, boiler_penetrations};
 pub use sizes::{FINE_M, expected_by_size, fine_and_coarse};
+pub use symbols::{SYMBOLS, Symbol, symbols_in};
 pub use trend::{
     alarm_volume_m3, dust_balance, hours_to_alarm, layer_drop, layer_field,
     mass_extinction_by_shadows_m2_kg, optical_depth, settled_penetration, time_of_alarm,

@@ -45,6 +45,7 @@ pub use places::ElevationPlaces;
 pub use rappers::ShaftPlace;
 pub(crate) use rappers::{ANVIL_M, ARM_M, HEAD_M};
 pub(crate) use roof::corners as set_corners;
+pub use site_names::part_of_key;
 pub(crate) use site_names::site_words;
 pub use still::still_drawing;
 pub(crate) use still::still_of;

@@ -2,7 +2,7 @@
 
 use ashlane_shared::conditions::{Conditions, capitalised};
 
-use super::Part;
+use super::{PARTS, Part};
 
 /// Name of a part of the drawing, and its key under `[names]` of the sheet.
 const KEYS: [(&str, &str); 27] = [
@@ -51,6 +51,13 @@ impl Part {
             .and_then(own)
             .map_or_else(|| self.name.to_owned(), |own| capitalised(own))
     }
+}
+
+/// The part of the drawing that a key of the sheet's parts means.
+#[must_use]
+pub fn part_of_key(key: &str) -> Option<&'static Part> {
+    let (name, _) = KEYS.iter().find(|(_, known)| *known == key)?;
+    PARTS.iter().find(|part| part.name == *name)
 }
 
 /// What the site calls the part of a key, else these words.

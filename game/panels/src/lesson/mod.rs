@@ -9,6 +9,7 @@ mod outcome;
 mod question;
 
 use ashlane_lessons::engine;
+pub(crate) use catalog::catalog_ui;
 use egui::{Id, Response, RichText, ScrollArea, Ui};
 
 use crate::{
@@ -39,7 +40,7 @@ impl From<LessonCommand> for UiCommand {
     }
 }
 
-/// The list, or the card of the open lesson.
+/// The card of the open lesson.
 pub(crate) fn lessons_ui(
     ui: &mut Ui,
     view: &AppView<'_>,
@@ -50,9 +51,10 @@ pub(crate) fn lessons_ui(
     ScrollArea::vertical()
         .id_salt("lesson")
         .auto_shrink([false, false])
-        .show(ui, |ui| match &lessons.open {
-            None => catalog::catalog_ui(ui, lessons, state, out),
-            Some(open) => card::card_ui(ui, view, open, state, out),
+        .show(ui, |ui| {
+            if let Some(open) = &lessons.open {
+                card::card_ui(ui, view, open, state, out);
+            }
         });
 }
 

@@ -131,6 +131,7 @@ pub(crate) fn section_ui(
     rect: Rect,
     out: &mut Vec<UiCommand>,
 ) -> Room {
+    parts::seek(state, &section.elevation, rect.size().into());
     let passed_s = ui.input(|input| input.stable_dt);
     let (mut wanted, cut) = (Stand::of(state), state.reduced_motion);
     if wanted.eye.times <= 1.0 {

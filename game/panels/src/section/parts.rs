@@ -14,6 +14,8 @@ use crate::{
 
 /// Size of a drawing, where it is not known yet.
 const USUAL: [f32; 2] = [800.0, 560.0];
+/// How near the eye goes to a part that is to be seen among its neighbours, times.
+const IN_ITS_PLACE: f32 = 2.5;
 
 /// Rungs on whose drawings parts can be pointed at.
 pub(crate) fn has_parts(rung: Rung) -> bool {
@@ -46,7 +48,8 @@ pub(super) fn parts_ui(
         if response.clicked() {
             choose(state, view, part, rect.size().into());
         }
-        if chosen || response.hovered() || response.has_focus() {
+        let marked = state.marked == Some(part.name);
+        if chosen || marked || response.hovered() || response.has_focus() {
             let ink = Ink::Control.colour(state.theme);
             let stroke = Stroke::new(2.0, ink);
             ui.painter()
@@ -63,11 +66,33 @@ fn choose(state: &mut UiState, view: &ElevationView<'_>, part: &Part, size: Poin
     }
     state.part = Some(part.name);
     if state.rung == Rung::Elevation {
-        let measures = Measures::new(view.conditions, view.hoppers, view.gas);
-        let places = ElevationPlaces::new(measures, size, state.eye);
-        let area_m = part.area_m(view, &measures);
-        state.eye = area_m.map_or(Eye::WHOLE, |area_m| places.eye_on(area_m));
+        state.eye = eye_on(state, view, part, size);
     }
+}
+
+/// Looks at the part that something wanted to be seen, if something did.
+pub(super) fn seek(state: &mut UiState, view: &ElevationView<'_>, size: Point) {
+    let Some(name) = state.seek.take() else {
+        return;
+    };
+    let Some(part) = PARTS.iter().find(|part| part.name == name) else {
+        return;
+    };
+    state.marked = Some(part.name);
+    if state.rung == Rung::Elevation {
+        let eye = eye_on(state, view, part, size);
+        state.eye = Eye {
+            times: eye.times.min(IN_ITS_PLACE),
+            ..eye
+        };
+    }
+}
+
+fn eye_on(state: &UiState, view: &ElevationView<'_>, part: &Part, size: Point) -> Eye {
+    let measures = Measures::new(view.conditions, view.hoppers, view.gas);
+    let places = ElevationPlaces::new(measures, size, state.eye);
+    let area_m = part.area_m(view, &measures);
+    area_m.map_or(Eye::WHOLE, |area_m| places.eye_on(area_m))
 }
 
 fn leave(state: &mut UiState) {

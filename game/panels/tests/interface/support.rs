@@ -18,7 +18,10 @@ use ashlane_panels::{
     root_ui,
     state::{Rung, UiState},
     theme,
-    view::{AppView, ClockView, CountView, FileView, FlightView, LessonsView, Message, OpenLesson},
+    view::{
+        AppView, ClockView, CountView, FileView, FlightView, LessonState, LessonsView, Message,
+        OpenLesson,
+    },
 };
 use ashlane_shared::{
     alarms::Annunciator,
@@ -122,6 +125,16 @@ impl Classroom {
         }
     }
 
+    /// How far the open lesson is.
+    fn states(&self) -> Vec<(&str, LessonState)> {
+        let state = |open: &Progress| LessonState::Begun {
+            step: open.at() + 1,
+            steps: self.lesson().map_or(0, Lesson::steps),
+        };
+        let open = self.open.iter();
+        open.map(|open| (open.lesson(), state(open))).collect()
+    }
+
     /// The open lesson.
     pub(crate) fn lesson(&self) -> Option<&Lesson> {
         catalog::find(&self.lessons, self.open.as_ref()?.lesson())
@@ -194,7 +207,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
     let card = open.and_then(|(lesson, progress)| progress.card(lesson));
     let lessons = bench.classroom.as_ref().map(|room| LessonsView {
         lessons: &room.lessons,
-        begun: room.open.iter().map(Progress::lesson).collect(),
+        states: room.states(),
         open: open.map(|(lesson, _)| OpenLesson {
             lesson,
             card: card.as_ref(),
