@@ -4,6 +4,7 @@ use egui::{Align2, Key, RichText, ScrollArea, TextEdit, Window, vec2};
 
 use crate::{
     command::UiCommand,
+    reference::reference_ui,
     state::{Purpose, UiState},
     theme::Ink,
     view::AppView,
@@ -18,6 +19,7 @@ pub(crate) fn dialogs_ui(
 ) {
     file_dialog_ui(context, view, state, out);
     message_ui(context, view, state, out);
+    reference_ui(context, state);
 }
 
 fn words(purpose: Purpose) -> (&'static str, &'static str) {

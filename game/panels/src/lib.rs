@@ -29,6 +29,7 @@ pub mod lesson;
 pub mod plan;
 mod playback;
 pub mod presenter;
+pub mod reference;
 pub mod section;
 pub mod state;
 pub mod strip;

@@ -4,7 +4,9 @@ use ashlane_shared::{alarms::Tag, units::UnitSystem};
 use serde::{Deserialize, Serialize};
 
 use crate::{
+    lesson::Tally,
     presenter::Presenting,
+    reference::Reference,
     theme::Theme,
     wire::WireLayer,
     zoom::{Eye, Zoom},
@@ -64,6 +66,10 @@ pub struct UiState {
     pub dialog: Option<Dialog>,
     /// Whether the long notice was read in this session.
     pub notice_read: bool,
+    /// The votes of a class on the question of the step.
+    pub tally: Tally,
+    /// What is looked up, while something is.
+    pub reference: Option<Reference>,
     /// A part of the machine that the drawing is to travel to, with the next frame that can.
     pub seek: Option<&'static str>,
     /// The part that a lesson points at: marked, without its words.
@@ -115,6 +121,8 @@ impl Default for UiState {
             tab: Tab::Section,
             dialog: None,
             notice_read: false,
+            tally: Tally::default(),
+            reference: None,
             seek: None,
             marked: None,
             entry: Entry::default(),

@@ -7,6 +7,7 @@ use crate::{
     command::UiCommand,
     lesson::LessonCommand,
     presenter::present,
+    reference::Reference,
     state::{Dialog, Purpose, TEXT_PERCENT, UiState},
     theme::{Ink, Theme},
     view::AppView,
@@ -184,6 +185,14 @@ fn look_ui(ui: &mut Ui, state: &mut UiState) {
         .clicked()
     {
         state.reduced_motion = !state.reduced_motion;
+    }
+    let looked_up = state.reference.is_some();
+    let reference = ui.selectable_label(looked_up, "Glossary");
+    if reference
+        .on_hover_text("Words of the trade, and how we know that the formulas hold")
+        .clicked()
+    {
+        state.reference = (!looked_up).then(Reference::default);
     }
     if ui
         .button("Present")

@@ -4,11 +4,15 @@ use ashlane_lessons::engine::{Card, Command, Explanation, Phase, Target, value_t
 use ashlane_shared::conditions::Key;
 use egui::{Align, Button, ProgressBar, Response, RichText, Ui};
 
-use super::{LessonCommand, faint, heading, outcome::reading_ui, question::question_ui, tell};
+use super::{
+    LessonCommand, faint, heading, outcome::reading_ui, question::question_ui, tally::tally_ui,
+    tell,
+};
 use crate::{
     charts::{along_drawing, by_size_drawing},
     command::UiCommand,
     figure::figure_ui,
+    reference::linked_ui,
     state::UiState,
     theme::{BODY, Ink},
     view::{AppView, OpenLesson},
@@ -39,12 +43,9 @@ pub(super) fn card_ui(
     };
     ui.label(RichText::new(card.title).size(BODY + 3.0).strong());
     phases_ui(ui, card, state);
-    for caution in &open.lesson.cautions {
-        let text = format!("Caution, {}. {}", caution.hazard, caution.text);
-        ui.label(RichText::new(text).color(Ink::Trouble.colour(state.theme)));
-    }
+    cautions_ui(ui, open, card, state);
     ui.add_space(4.0);
-    ui.label(card.prose.show(state.units));
+    linked_ui(ui, &card.prose.show(state.units), state);
     if let Some(column) = card.column {
         ui.label(faint(format!("Model: {}", column.show(state.units)), state));
     }
@@ -54,6 +55,7 @@ pub(super) fn card_ui(
     if !locked {
         lock_ui(ui, card, out);
     }
+    tally_ui(ui, card, state);
     if let Some(task) = card.task {
         show(&heading(ui, "Observe", state), &[Phase::Observe]);
         ui.label(task.show(state.units));
@@ -106,6 +108,25 @@ fn phases_ui(ui: &mut Ui, card: &Card<'_>, state: &UiState) {
             if phase != Phase::Explain {
                 ui.label(faint("›", state));
             }
+        }
+    });
+}
+
+/// The cautions of the lesson: whole at its first step, by name from then on.
+fn cautions_ui(ui: &mut Ui, open: &OpenLesson<'_>, card: &Card<'_>, state: &UiState) {
+    let ink = Ink::Trouble.colour(state.theme);
+    if card.step == 0 {
+        for caution in &open.lesson.cautions {
+            let text = format!("⚠ Caution, {}. {}", caution.hazard, caution.text);
+            ui.label(RichText::new(text).color(ink));
+        }
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        for caution in &open.lesson.cautions {
+            let text = format!("⚠ {}", caution.hazard);
+            ui.label(RichText::new(text).color(ink))
+                .on_hover_text(caution.text);
         }
     });
 }
@@ -185,7 +206,7 @@ fn look_ui(ui: &mut Ui, view: &AppView<'_>, card: &Card<'_>, state: &UiState) {
     }
 }
 
-fn explanation_ui(ui: &mut Ui, explanation: &Explanation<'_>, state: &UiState) {
+fn explanation_ui(ui: &mut Ui, explanation: &Explanation<'_>, state: &mut UiState) {
     match explanation.right {
         Some(true) => {
             ui.label(
@@ -210,10 +231,10 @@ fn explanation_ui(ui: &mut Ui, explanation: &Explanation<'_>, state: &UiState) {
             format!("A common idea: “{}”.", idea.statement),
             state,
         ));
-        ui.label(text.show(state.units));
+        linked_ui(ui, &text.show(state.units), state);
         ui.add_space(4.0);
     }
-    ui.label(explanation.text.show(state.units));
+    linked_ui(ui, &explanation.text.show(state.units), state);
 }
 
 fn ways_ui(ui: &mut Ui, card: &Card<'_>, out: &mut Vec<UiCommand>) {

@@ -7,10 +7,12 @@ mod card;
 mod catalog;
 mod outcome;
 mod question;
+mod tally;
 
 use ashlane_lessons::engine;
 pub(crate) use catalog::catalog_ui;
 use egui::{Id, Response, RichText, ScrollArea, Ui};
+pub use tally::Tally;
 
 use crate::{
     command::UiCommand,
