@@ -69,7 +69,10 @@ fn check_ui(ui: &mut Ui, check: &CheckResult, state: &UiState) {
             let size = format(size_m, Dimension::GrainSize, state.units);
             format!("{title_of}, {size}:")
         }
-        None => title_of.to_owned(),
+        None => (check.field).map_or_else(
+            || title_of.to_owned(),
+            |field| format!("{title_of}, field {field}"),
+        ),
     };
     let formula = format!(
         "{} {}",

@@ -125,7 +125,10 @@ fn check_row(check: &CheckResult) -> [String; 8] {
             let size = format(size_m, Dimension::GrainSize, UnitSystem::Si);
             format!("{title}, {size}")
         }
-        None => title.to_owned(),
+        None => (check.field).map_or_else(
+            || title.to_owned(),
+            |field| format!("{title}, field {field}"),
+        ),
     };
     let verdict = match check.verdict {
         Verdict::Agree => "agree",
