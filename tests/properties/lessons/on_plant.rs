@@ -38,7 +38,7 @@ fn a_check_on_the_plant_clock_names_its_time_and_its_field() {
             ["check 2.time", "such as \"24 h\""],
         ),
         (
-            row_ash("time = \"900 d\"\nfield = 1"),
+            row_ash("time = \"9700 h\"\nfield = 1"),
             ["check 2.time", "400 days"],
         ),
         (

@@ -189,6 +189,16 @@ impl Quantity {
         }
     }
 
+    /// A difference of it for people: of two temperatures without the place where the scale begins.
+    #[must_use]
+    pub fn difference_text(self, value: f64, error: f64, units: UnitSystem) -> String {
+        match (self.row().dimension, units) {
+            (Dimension::Temperature, UnitSystem::Si) => format!("{value:.2} K"),
+            (Dimension::Temperature, UnitSystem::Us) => format!("{:.2} °F", 1.8 * value),
+            _ => self.text(value, error, units),
+        }
+    }
+
     /// Whether the count at the start takes part.
     #[must_use]
     pub fn needs_before(self) -> bool {
@@ -290,5 +300,18 @@ mod tests {
             "9.32 cm/s"
         );
         assert_eq!(Quantity::MigrationVelocity.text(0.3048, 0.0, us), "1 ft/s");
+        assert_eq!(Quantity::GasTemperature.text(326.15, 0.0, si), "53 °C");
+        assert_eq!(
+            Quantity::GasTemperature.difference_text(0.5, 0.0, si),
+            "0.50 K"
+        );
+        assert_eq!(
+            Quantity::GasTemperature.difference_text(0.5, 0.0, us),
+            "0.90 °F"
+        );
+        assert_eq!(
+            Quantity::OnsetVoltage.difference_text(500.0, 0.0, si),
+            "0.5 kV"
+        );
     }
 }
