@@ -5,7 +5,7 @@ use ashlane_shared::{
     conditions::Conditions,
     count::Counted,
     physics::{PhysicsError, gas_path::saturation::saturation_pressure_pa},
-    plant::PlantReading,
+    plant::{PlantReading, WATER_KG_M3},
 };
 
 use super::plant_run::PlantRun;
@@ -13,8 +13,6 @@ use super::plant_run::PlantRun;
 /// Reads a run; the field is from 0.
 pub(in crate::engine) type ReadRun = fn(&PlantRun, usize) -> Result<Counted, PhysicsError>;
 
-/// Density of the water, kg/m³, as the plant clock has it.
-const WATER_KG_M3: f64 = 988.0;
 const GAS_CONSTANT_J_MOL_K: f64 = 8.314_462_618;
 const WATER_KG_MOL: f64 = 18.0153e-3;
 const DAY_S: f64 = 86_400.0;
