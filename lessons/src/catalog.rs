@@ -39,12 +39,24 @@ pub const LESSONS: &[(&str, &str)] = &[
         include_str!("../catalog/009_every_size_its_own_penetration.toml"),
     ),
     (
+        "012_rapping.toml",
+        include_str!("../catalog/012_rapping.toml"),
+    ),
+    (
         "013_gas_that_slips_past.toml",
         include_str!("../catalog/013_gas_that_slips_past.toml"),
     ),
     (
         "014_a_field_lost.toml",
         include_str!("../catalog/014_a_field_lost.toml"),
+    ),
+    (
+        "015_wet_plates.toml",
+        include_str!("../catalog/015_wet_plates.toml"),
+    ),
+    (
+        "016_hoppers_and_ash.toml",
+        include_str!("../catalog/016_hoppers_and_ash.toml"),
     ),
 ];
 

@@ -4,6 +4,7 @@ mod catalog;
 mod garbage;
 mod locking;
 mod mistakes;
+mod on_plant;
 mod played;
 mod resuming;
 mod wording;

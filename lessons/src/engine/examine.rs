@@ -11,9 +11,13 @@ use ashlane_shared::{
 
 use super::{
     Check, Lesson, Measured, Moment, Relation, Segment,
-    measure::{Expected, Formulas, Instrument, Read, judge, judge_reading},
+    measure::{
+        Expected, Formulas, Instrument, PlantRuns, Read, RunOrder, judge, judge_reading, read_runs,
+    },
 };
 
+/// Parcels with which the rates of a plant are counted here: enough to see what a check is about.
+const FEW: usize = 20_000;
 /// 3 σ may be at most so many times the stated tolerance.
 const MOST_NOISE: f64 = 2.0;
 
@@ -25,7 +29,7 @@ pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
     let mut problems = Vec::new();
     for (index, segment) in lesson.segments.iter().enumerate() {
         let path = format!("segment {}", index + 1);
-        if let Err(error) = examine_segment(&path, segment, &mut problems) {
+        if let Err(error) = examine_segment(&path, (segment, lesson.seed), &mut problems) {
             let message = format!("this segment cannot be computed: {error}");
             problems.push(problem(None, path, message));
         }
@@ -52,7 +56,7 @@ fn problem(line: Option<usize>, key: String, message: String) -> SheetProblem {
 
 fn examine_segment(
     path: &str,
-    segment: &Segment,
+    (segment, seed): (&Segment, u64),
     problems: &mut Vec<SheetProblem>,
 ) -> Result<(), PhysicsError> {
     let mut formulas = Formulas::new(&segment.start, &segment.target);
@@ -65,6 +69,12 @@ fn examine_segment(
     let told = |check: &Check| {
         matches!(check.relation, Relation::Equals | Relation::Between) || segment.checks.len() == 1
     };
+    let mut runs = PlantRuns::new(RunOrder {
+        before: &segment.start,
+        after: &segment.target,
+        parcels: FEW,
+        seed,
+    });
     for (index, check) in segment.checks.iter().enumerate() {
         let path = format!("{path}.check {}", index + 1);
         let instrument = check.quantity.row().instrument;
@@ -73,8 +83,7 @@ fn examine_segment(
             (zero(), zero())
         } else {
             // A size that the dust has not is told at its own line.
-            let read = |conditions| instrument.expected(conditions, check.size_m, check.parcels);
-            match read(&segment.start).and_then(|start| Ok((start, read(&segment.target)?))) {
+            match expected_readings(segment, check, &mut runs) {
                 Ok(read) => read,
                 Err(error) => {
                     problems.push(problem(check.line, path, error.to_string()));
@@ -111,6 +120,22 @@ fn examine_segment(
         }
     }
     Ok(())
+}
+
+/// What the instrument of a check would read at the start and at the target.
+fn expected_readings(
+    segment: &Segment,
+    check: &Check,
+    runs: &mut PlantRuns<'_>,
+) -> Result<(Counted, Counted), PhysicsError> {
+    let instrument = check.quantity.row().instrument;
+    if instrument.runs() {
+        let [start, mut end] = read_runs(check, runs)?;
+        end.standard_error *= (FEW as f64 / check.parcels as f64).sqrt();
+        return Ok((start, end));
+    }
+    let read = |conditions| instrument.expected(conditions, check.size_m, check.parcels);
+    Ok((read(&segment.start)?, read(&segment.target)?))
 }
 
 /// Nothing, for what its own road tells.

@@ -129,6 +129,15 @@ pub enum Moment {
     After,
 }
 
+/// A time on the plant clock.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Span {
+    /// How long the plant runs under the conditions of the start, s.
+    pub settle_s: f64,
+    /// How long it then runs under those of the target, and is read, s.
+    pub time_s: f64,
+}
+
 /// One measured quantity against one formula, or between two.
 #[derive(Clone, Debug)]
 pub struct Check {
@@ -148,6 +157,10 @@ pub struct Check {
     pub tolerance: f64,
     /// Diameter of the grain, m; nothing where all dust has one diameter, or none is meant.
     pub size_m: Option<f64>,
+    /// How long the plant runs, where it does.
+    pub span: Option<Span>,
+    /// The field that is meant, from 0, where one is.
+    pub field: Option<usize>,
     /// Parcels that are counted at least; 0 where nothing is counted.
     pub parcels: usize,
 }

@@ -49,7 +49,7 @@ pub use competencies::{COMPETENCIES, Competency, THEMES, find_competency, theme_
 pub use examine::examine;
 pub use lesson::{
     Branch, Change, Check, Column, Explain, Lesson, Look, Misconception, Moment, Observe, Segment,
-    Transfer,
+    Span, Transfer,
 };
 pub use measure::{
     Bound, CheckResult, CountOrder, Measured, Plan, QUANTITIES, Quantity, QuantityRow, RELATIONS,

@@ -5,8 +5,13 @@ mod caught;
 mod closed_forms;
 mod fitness;
 mod formulas;
+mod formulas_of_area;
+mod formulas_of_ash;
 mod formulas_of_losses;
+mod formulas_of_rapping;
+mod formulas_of_water;
 mod grain;
+mod on_plant;
 mod plant;
 mod proofs;
 mod published_sizes;
@@ -18,18 +23,26 @@ mod two_ways;
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use caught::solved_catch;
 pub use fitness::left_out;
-pub use formulas::{
-    Evaluate, FORMULAS, Formula, deutsch_after_doubling_area, deutsch_anderson_penetration,
-    find_formula, finite_mixing_penetration, laminar_penetration,
-    matts_ohnfeldt_after_doubling_area,
+pub use formulas::{Evaluate, FORMULAS, Formula, find_formula};
+pub use formulas_of_area::{
+    deutsch_after_doubling_area, deutsch_anderson_penetration, finite_mixing_penetration,
+    laminar_penetration, matts_ohnfeldt_after_doubling_area,
+};
+pub use formulas_of_ash::{
+    ash_money_per_day, mixed_loss_on_ignition, row_ash_kg_s, time_to_alarm_s, time_to_brim_s,
 };
 pub use formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
+};
+pub use formulas_of_rapping::{growing_layer_m, puff_contrast, rapped_penetration};
+pub use formulas_of_water::{
+    blowdown_solids_kg_m3, fresh_water_kg_s, ohmic_layer_drop_v, water_that_came_kg_s, wet_bulb_k,
 };
 pub use grain::{
     CHARGING_LAWS, Comparison, GrainCurves, GrainForces, SpeedComparison, brushed_a_wire,
     charge_check, grain_forces, speed_check,
 };
+pub use on_plant::OnPlant;
 pub use plant::LongRun;
 pub use proofs::{PROOFS, Proof, proofs_of};
 pub use published_sizes::{PublishedClass, boiler_penetrations};

@@ -41,4 +41,10 @@ impl Plant {
         };
         self.rows.iter().enumerate().map(state).collect()
     }
+
+    /// Ash that fell into each row of hoppers since the start, kg, what was taken away included.
+    #[must_use]
+    pub fn fallen_kg(&self) -> Vec<f64> {
+        self.rows.iter().map(|row| row.fallen_kg).collect()
+    }
 }

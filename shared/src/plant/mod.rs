@@ -53,7 +53,7 @@ pub use shaft::struck_groups;
 use silo::Silo;
 pub use silo::{AshReading, AshRoute};
 use water::Water;
-pub use water::WaterReading;
+pub use water::{WATER_KG_M3, WaterReading};
 use wires::WireCoat;
 
 /// Time between two looks at what the layers do to the fields, s. They hardly change in it.

@@ -22,6 +22,8 @@ const REPOSE_DEGREES: f64 = 40.0;
 pub(super) struct HopperRow {
     /// Ash in the row by size class, kg.
     kg: Vec<f64>,
+    /// Ash that came in since the start, kg.
+    pub(super) fallen_kg: f64,
     /// When it is emptied next, s.
     pub(super) next_emptying_s: f64,
     interval_s: f64,
@@ -55,6 +57,7 @@ impl HopperRow {
         let interval_s = conditions.hoppers.evacuation_interval_s[field];
         Ok(Self {
             kg: vec![0.0; classes],
+            fallen_kg: 0.0,
             next_emptying_s: interval_s,
             interval_s,
             density_kg_m3: conditions.hoppers.ash_density_kg_m3,
@@ -77,6 +80,7 @@ impl HopperRow {
         let (kg, next_emptying_s) = (std::mem::take(&mut self.kg), self.next_emptying_s);
         *self = Self {
             kg,
+            fallen_kg: self.fallen_kg,
             next_emptying_s,
             ..other
         };
@@ -94,6 +98,7 @@ impl HopperRow {
             *held_kg += share * more_kg;
             sum_kg += share * more_kg;
         }
+        self.fallen_kg += sum_kg;
         sum_kg
     }
 

@@ -65,7 +65,11 @@ fn every_kilogram_is_in_an_account_and_the_layers_hold_theirs() {
             );
         }
     }
-    assert!(plant.ledger().kg(Account::TakenAway) > 0.0);
+    let taken_kg = plant.ledger().kg(Account::TakenAway);
+    assert!(taken_kg > 0.0);
+    let fallen_kg: f64 = plant.fallen_kg().iter().sum();
+    let booked_kg = plant.ledger().kg(Account::Hoppers) + taken_kg;
+    assert!((fallen_kg / booked_kg - 1.0).abs() < 1e-9, "{fallen_kg}");
 }
 
 #[test]

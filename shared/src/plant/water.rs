@@ -19,7 +19,7 @@ use crate::{
 };
 
 /// Density of the water, kg/m³: at 50 °C. Source: from memory of the CRC Handbook of Chemistry and Physics.
-const WATER_KG_M3: f64 = 988.0;
+pub const WATER_KG_M3: f64 = 988.0;
 
 /// The water of a wet collector, steady.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -76,7 +76,7 @@ fn twice_the_plate_area_corrects_its_misconceptions() {
 
 /// What training.md 3.2 has each lesson correct.
 #[rustfmt::skip]
-const CORRECTED: [(&str, &[&str]); 9] = [
+const CORRECTED: [(&str, &[&str]); 12] = [
     ("L2", &["corona is a small spark", "the whole gap is ionised", "the plate is positive", "dust gets a positive charge from the negative wire"]),
     ("L3", &["small dust charges less so it is not caught", "charging takes the whole length", "all particles carry the same charge"]),
     ("L4", &["gas must be slow so that dust can fall", "particles go straight to the plate", "w is a constant of the machine"]),
@@ -84,8 +84,11 @@ const CORRECTED: [(&str, &[&str]); 9] = [
     ("L7", &["current does the work, voltage is just on or off", "high mA always means good"]),
     ("L8", &["wider is always worse", "spacing does not matter if kV is the same"]),
     ("L9", &["the finer the dust the worse it is caught", "99.8 % means 99.8 % of every size"]),
+    ("L12", &["rap as hard and as often as possible", "rapped dust goes straight down", "puffs mean the ESP has failed"]),
     ("L13", &["fast and slow parts average out", "hoppers are outside the gas stream"]),
     ("L14", &["lose 1 of 4, lose 25 %", "the outlet field does nothing because it catches so little"]),
+    ("L15", &["water shorts it out", "wet means no dust disposal"]),
+    ("L16", &["all hoppers fill alike", "a hopper is a bin", "a hopper that stopped flowing is empty", "ash is waste"]),
 ];
 
 #[test]

@@ -63,13 +63,20 @@ fn check_ui(ui: &mut Ui, check: &CheckResult, state: &UiState) {
         let error = check.plus_minus();
         check.quantity.text(value, error, state.units)
     };
+    let difference = |value: f64| {
+        let error = check.plus_minus();
+        check.quantity.difference_text(value, error, state.units)
+    };
     let title_of = check.quantity.row().title;
     let quantity = match check.size_m {
         Some(size_m) => {
             let size = format(size_m, Dimension::GrainSize, state.units);
             format!("{title_of}, {size}:")
         }
-        None => title_of.to_owned(),
+        None => (check.field).map_or_else(
+            || title_of.to_owned(),
+            |field| format!("{title_of}, field {field}"),
+        ),
     };
     let formula = format!(
         "{} {}",
@@ -102,8 +109,8 @@ fn check_ui(ui: &mut Ui, check: &CheckResult, state: &UiState) {
         ))
         .on_hover_text(format!(
             "difference {}, tolerance {} (the larger of the stated one and three standard errors)",
-            number(check.difference),
-            number(check.tolerance)
+            difference(check.difference),
+            difference(check.tolerance)
         ));
     });
 }

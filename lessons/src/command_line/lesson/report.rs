@@ -115,6 +115,10 @@ fn checks(reading: &Reading) -> String {
 
 fn check_row(check: &CheckResult) -> [String; 8] {
     let number = |value: f64| shown(check, value);
+    let difference = |value: f64| {
+        let error = check.plus_minus();
+        (check.quantity).difference_text(value, error, UnitSystem::Si)
+    };
     let formula = match &check.upper {
         Some(upper) => format!("{} to {}", number(check.formula.value), number(upper.value)),
         None => shown_both(check, check.formula.value),
@@ -125,7 +129,10 @@ fn check_row(check: &CheckResult) -> [String; 8] {
             let size = format(size_m, Dimension::GrainSize, UnitSystem::Si);
             format!("{title}, {size}")
         }
-        None => title.to_owned(),
+        None => (check.field).map_or_else(
+            || title.to_owned(),
+            |field| format!("{title}, field {field}"),
+        ),
     };
     let verdict = match check.verdict {
         Verdict::Agree => "agree",
@@ -134,10 +141,10 @@ fn check_row(check: &CheckResult) -> [String; 8] {
     [
         quantity,
         shown_both(check, check.measured),
-        number(check.plus_minus()),
+        difference(check.plus_minus()),
         formula,
-        number(check.difference),
-        number(check.tolerance),
+        difference(check.difference),
+        difference(check.tolerance),
         verdict.to_owned(),
         relation(check),
     ]

@@ -1,6 +1,7 @@
 //! The instruments behind the quantities: from the size classes of a count, from a grain that the step flies, or from
 //! the solved field.
 
+use super::plant_instruments::ReadRun;
 use ashlane_shared::{
     checks::expected_by_size,
     conditions::Conditions,
@@ -29,12 +30,19 @@ pub(in crate::engine) enum Instrument {
     Flown(fn(&Conditions, f64) -> Result<f64, PhysicsError>),
     /// The solved field; no chance is in it.
     Solved(fn(&Conditions) -> Result<f64, PhysicsError>),
+    /// A run of the plant clock, and the field that the check names.
+    Plant(ReadRun),
 }
 
 impl Instrument {
     /// Whether it reads a count, so that the number of parcels decides about its uncertainty.
     pub(in crate::engine) fn counts(self) -> bool {
         matches!(self, Self::WholeCount | Self::Sizes(_))
+    }
+
+    /// Whether it reads a run of the plant clock, whose rates are counted.
+    pub(in crate::engine) fn runs(self) -> bool {
+        matches!(self, Self::Plant(_))
     }
 
     /// Reads it off finished conditions; of a count its classes are taken.
@@ -72,7 +80,8 @@ impl Instrument {
             standard_error: 0.0,
         };
         match self {
-            Self::WholeCount => Ok(exactly(f64::NAN)),
+            // Each has its own road.
+            Self::WholeCount | Self::Plant(_) => Ok(exactly(f64::NAN)),
             Self::Sizes(read) => {
                 let size_m = size_m.or(conditions.teaching.single_diameter_m);
                 read(classes, size_m).ok_or_else(|| no_such_size(classes))

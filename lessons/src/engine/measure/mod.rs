@@ -3,11 +3,13 @@
 //! A [`Plan`] is plain data: whoever has threads runs its two counts and hands the results back for a [`Reading`].
 
 mod instruments;
+mod plant_instruments;
+mod plant_run;
 mod quantity;
 mod verdict;
 
 use ashlane_shared::{
-    checks::{Formula, Verdict},
+    checks::{Formula, OnPlant, Verdict},
     conditions::Conditions,
     count::{CountResult, Counted},
     physics::PhysicsError,
@@ -17,6 +19,7 @@ use serde::{Deserialize, Serialize};
 use super::{Check, Moment, Segment};
 
 pub(super) use instruments::Instrument;
+pub(super) use plant_run::{PlantRuns, RunOrder};
 pub use quantity::{QUANTITIES, Quantity, QuantityRow};
 pub use verdict::{Bound, CheckResult, RELATIONS, Relation};
 pub(super) use verdict::{Expected, Read, judge, judge_reading};
@@ -94,7 +97,8 @@ impl Plan {
     /// The plan of a segment; before and after are independent, so each has its own seed.
     pub(super) fn new(segment: &Segment, seed: u64) -> Self {
         let most = |checks: &mut dyn Iterator<Item = &Check>| {
-            checks.map(|check| check.parcels).max().unwrap_or(0)
+            let flown = checks.filter(|check| check.quantity.row().instrument.counts());
+            flown.map(|check| check.parcels).max().unwrap_or(0)
         };
         let parcels = most(&mut segment.checks.iter()).max(SHOWN);
         let needed = most(
@@ -132,12 +136,21 @@ impl Plan {
         };
         let (before, after) = (measured(&self.before, before), measured(&self.after, after));
         let mut formulas = Formulas::new(&self.before.conditions, &self.after.conditions);
+        let mut runs = PlantRuns::new(self.run_order());
         let mut checks = Vec::with_capacity(self.checks.len());
         for check in &self.checks {
             let expected = formulas.expected(check)?;
             let instrument = check.quantity.row().instrument;
             checks.push(if let Instrument::WholeCount = instrument {
                 judge(check, &expected, &before, &after)
+            } else if let Instrument::Plant(_) = instrument {
+                let [start, end] = read_runs(check, &mut runs)?;
+                let read = Read {
+                    before: Some(start.share).filter(|before| before.is_finite()),
+                    measured: end,
+                    parcels: check.parcels as u64,
+                };
+                judge_reading(check, &expected, read)
             } else {
                 let (start, end) = (&self.before.conditions, &self.after.conditions);
                 let read = Read {
@@ -159,6 +172,33 @@ impl Plan {
             checks,
         })
     }
+
+    /// How the plant clock runs, where a check reads it.
+    fn run_order(&self) -> RunOrder<'_> {
+        let read = (self.checks.iter()).filter(|check| check.quantity.row().instrument.runs());
+        RunOrder {
+            before: &self.before.conditions,
+            after: &self.after.conditions,
+            parcels: read.map(|check| check.parcels).max().unwrap_or(1),
+            seed: self.before.seed,
+        }
+    }
+}
+
+/// What a check reads off a plant without the change, and off one with it.
+pub(super) fn read_runs(
+    check: &Check,
+    runs: &mut PlantRuns<'_>,
+) -> Result<[Counted; 2], PhysicsError> {
+    let impossible = || PhysicsError::Impossible {
+        reason: "this check has no time on the plant clock".to_owned(),
+    };
+    let Instrument::Plant(read) = check.quantity.row().instrument else {
+        return Err(impossible());
+    };
+    let field = check.field.unwrap_or(0);
+    let [start, end] = runs.both(check.span.ok_or_else(impossible)?)?;
+    Ok([read(start, field)?, read(end, field)?])
 }
 
 /// A formula, the moment it is evaluated at, and the diameter it is asked for.
@@ -222,7 +262,19 @@ impl<'a> Formulas<'a> {
 
     /// The quantity of a check, by one formula.
     fn one(&mut self, check: &Check, formula: &'static Formula) -> Result<Bound, PhysicsError> {
-        let at = self.value(formula, check.formula_at, check.size_m)?;
+        let at = match check.span {
+            Some(span) if formula.needs_plant() => formula.value_on_plant(&OnPlant {
+                before: self.before,
+                settle_s: span.settle_s,
+                conditions: match check.formula_at {
+                    Moment::Before => self.before,
+                    Moment::After => self.after,
+                },
+                time_s: span.time_s,
+                field: check.field.unwrap_or(0),
+            })?,
+            _ => self.value(formula, check.formula_at, check.size_m)?,
+        };
         let before = if check.quantity.needs_before() {
             self.value(formula, Moment::Before, check.size_m)?
         } else {
@@ -231,7 +283,7 @@ impl<'a> Formulas<'a> {
         Ok(Bound {
             formula: formula.name.to_owned(),
             value: check.quantity.of(before, at, self.inlet_ratio()),
-            stated: check.tolerance * check.quantity.scale(before, at, self.inlet_ratio()),
+            stated: (check.tolerance * check.quantity.scale(before, at, self.inlet_ratio())).abs(),
         })
     }
 }

@@ -9,7 +9,10 @@ use ashlane_shared::{
 };
 use serde::{Deserialize, Serialize};
 
-use super::instruments::{self, Instrument};
+use super::{
+    instruments::{self, Instrument},
+    plant_instruments,
+};
 
 /// A quantity.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -41,6 +44,34 @@ pub enum Quantity {
     PlateCurrent,
     /// How far from the wire the solved field ionises, m.
     GlowDepth,
+    /// Dust found on plates and wires, in hoppers and silo and out of the stack, kg/s.
+    DustFound,
+    /// Mean penetration over a time on the plant clock, puffs included.
+    MeanPenetration,
+    /// Ash that falls into a row of hoppers, kg/s.
+    RowAsh,
+    /// Time from empty to the level alarm of a row, s.
+    TimeToAlarm,
+    /// Time from empty to the brim of a row, s.
+    TimeToBrim,
+    /// What the ash of a day brought less what it cost, in the money of the site.
+    AshMoney,
+    /// Loss on ignition of the ash in the silo.
+    SiloLoss,
+    /// Thickness of the layer of a field, m.
+    LayerThickness,
+    /// Light lost in the darkest puff over that lost where no blow is.
+    PuffContrast,
+    /// Voltage that the layer of a field takes, V.
+    LayerDrop,
+    /// Water that leaves, drained and as vapour, kg/s.
+    WaterLeft,
+    /// Temperature of the gas that leaves, K.
+    GasTemperature,
+    /// Fresh water that is taken, kg/s.
+    FreshWater,
+    /// Dust in the water that is blown down, kg/m³.
+    Solids,
 }
 
 /// A quantity with what it is called, what it is and how it is measured.
@@ -56,6 +87,8 @@ pub struct QuantityRow {
     pub dimension: Dimension,
     /// Whether it is that of a grain, whose diameter the check names.
     pub needs_size: bool,
+    /// Whether it is that of a field, which the check names.
+    pub needs_field: bool,
     pub(in crate::engine) instrument: Instrument,
 }
 
@@ -71,6 +104,7 @@ const fn row(
         title,
         dimension,
         needs_size: false,
+        needs_field: false,
         instrument,
     }
 }
@@ -79,6 +113,14 @@ const fn row(
 const fn of_grain(row: QuantityRow) -> QuantityRow {
     QuantityRow {
         needs_size: true,
+        ..row
+    }
+}
+
+/// A row of a quantity that a field has.
+const fn of_field(row: QuantityRow) -> QuantityRow {
+    QuantityRow {
+        needs_field: true,
         ..row
     }
 }
@@ -100,6 +142,20 @@ pub const QUANTITIES: &[QuantityRow] = &[
     row(("onset_voltage", Quantity::OnsetVoltage), "onset voltage", Dimension::Voltage, Instrument::Solved(instruments::onset_v)),
     row(("plate_current", Quantity::PlateCurrent), "current density", Dimension::CurrentDensity, Instrument::Solved(instruments::plate_current_a_m2)),
     row(("glow_depth", Quantity::GlowDepth), "thickness of the glow", Dimension::PartSize, Instrument::Solved(instruments::glow_depth_m)),
+    row(("dust_found", Quantity::DustFound), "dust that was found", Dimension::MassFlow, Instrument::Plant(plant_instruments::dust_found_kg_s)),
+    row(("mean_penetration", Quantity::MeanPenetration), "penetration, mean over the time", Dimension::Fraction, Instrument::Plant(plant_instruments::mean_penetration)),
+    of_field(row(("row_ash", Quantity::RowAsh), "ash that falls into the row", Dimension::MassFlow, Instrument::Plant(plant_instruments::row_ash_kg_s))),
+    of_field(row(("time_to_alarm", Quantity::TimeToAlarm), "time from empty to the level alarm", Dimension::Interval, Instrument::Plant(plant_instruments::time_to_alarm_s))),
+    of_field(row(("time_to_brim", Quantity::TimeToBrim), "time from empty to the brim", Dimension::Interval, Instrument::Plant(plant_instruments::time_to_brim_s))),
+    row(("ash_money", Quantity::AshMoney), "money for the ash of a day", Dimension::Number, Instrument::Plant(plant_instruments::ash_money_per_day)),
+    row(("silo_loss", Quantity::SiloLoss), "loss on ignition in the silo", Dimension::Fraction, Instrument::Plant(plant_instruments::silo_loss_on_ignition)),
+    of_field(row(("layer_thickness", Quantity::LayerThickness), "thickness of the layer", Dimension::PartSize, Instrument::Plant(plant_instruments::layer_m))),
+    of_field(row(("puff_contrast", Quantity::PuffContrast), "darkest puff over a calm stack", Dimension::Number, Instrument::Plant(plant_instruments::puff_contrast))),
+    of_field(row(("layer_drop", Quantity::LayerDrop), "voltage that the layer takes", Dimension::Voltage, Instrument::Plant(plant_instruments::layer_drop_v))),
+    row(("water_left", Quantity::WaterLeft), "water and vapour that left", Dimension::MassFlow, Instrument::Plant(plant_instruments::water_left_kg_s)),
+    row(("gas_temperature", Quantity::GasTemperature), "temperature of the gas that leaves", Dimension::Temperature, Instrument::Plant(plant_instruments::gas_temperature_k)),
+    row(("fresh_water", Quantity::FreshWater), "fresh water taken", Dimension::MassFlow, Instrument::Plant(plant_instruments::fresh_water_kg_s)),
+    row(("solids", Quantity::Solids), "dust in the blowdown", Dimension::Density, Instrument::Plant(plant_instruments::solids_kg_m3)),
 ];
 
 impl Quantity {
@@ -130,6 +186,16 @@ impl Quantity {
                 format!("{value:.digits$}")
             }
             dimension => format(value, dimension, units),
+        }
+    }
+
+    /// A difference of it for people: of two temperatures without the place where the scale begins.
+    #[must_use]
+    pub fn difference_text(self, value: f64, error: f64, units: UnitSystem) -> String {
+        match (self.row().dimension, units) {
+            (Dimension::Temperature, UnitSystem::Si) => format!("{value:.2} K"),
+            (Dimension::Temperature, UnitSystem::Us) => format!("{:.2} °F", 1.8 * value),
+            _ => self.text(value, error, units),
         }
     }
 
@@ -234,5 +300,18 @@ mod tests {
             "9.32 cm/s"
         );
         assert_eq!(Quantity::MigrationVelocity.text(0.3048, 0.0, us), "1 ft/s");
+        assert_eq!(Quantity::GasTemperature.text(326.15, 0.0, si), "53 °C");
+        assert_eq!(
+            Quantity::GasTemperature.difference_text(0.5, 0.0, si),
+            "0.50 K"
+        );
+        assert_eq!(
+            Quantity::GasTemperature.difference_text(0.5, 0.0, us),
+            "0.90 °F"
+        );
+        assert_eq!(
+            Quantity::OnsetVoltage.difference_text(500.0, 0.0, si),
+            "0.5 kV"
+        );
     }
 }

@@ -77,6 +77,9 @@ pub struct CheckResult {
     /// Diameter of the grain, m, where the check names one.
     #[serde(default)]
     pub size_m: Option<f64>,
+    /// Field, from 1, where the check names one.
+    #[serde(default)]
+    pub field: Option<usize>,
     /// One standard error of it.
     pub standard_error: f64,
     /// Parcels of the count; 0 where nothing is counted.
@@ -168,6 +171,7 @@ pub(in crate::engine) fn judge_reading(
         measured: value,
         before,
         size_m: check.size_m,
+        field: check.field.map(|field| field + 1),
         standard_error: measured.standard_error,
         parcels,
         difference,
@@ -208,6 +212,8 @@ mod tests {
             formula_at: Moment::After,
             tolerance: 0.05,
             size_m: None,
+            span: None,
+            field: None,
             parcels: 1,
         }
     }

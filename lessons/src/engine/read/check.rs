@@ -2,12 +2,15 @@
 
 use ashlane_shared::{
     checks::{FORMULAS, Formula, find_formula},
-    conditions::sheet::{Report, Trouble},
+    conditions::{
+        MOST_FIELDS,
+        sheet::{Report, Trouble},
+    },
     units::Dimension,
 };
 
 use super::section::{Section, quoted, unknown};
-use crate::engine::{Check, Moment, QUANTITIES, QuantityRow, RELATIONS, Relation};
+use crate::engine::{Check, Moment, QUANTITIES, QuantityRow, RELATIONS, Relation, Span};
 
 /// Most checks of a segment.
 const MOST: usize = 6;
@@ -16,7 +19,9 @@ const TOLERANCE: (f64, f64) = (0.001, 0.5);
 const PARCELS: (i64, i64) = (1_000, 5_000_000);
 /// Smallest and largest diameter of a grain, m: those of the sheet's own dust.
 const SIZE_M: (f64, f64) = (0.01e-6, 1000e-6);
-const KEYS: [&str; 8] = [
+/// Longest time that the plant clock runs for one check, s: 400 days.
+const LONGEST_S: f64 = 400.0 * 86_400.0;
+const KEYS: [&str; 11] = [
     "quantity",
     "relation",
     "formula",
@@ -25,6 +30,9 @@ const KEYS: [&str; 8] = [
     "tolerance",
     "size",
     "parcels",
+    "settle",
+    "time",
+    "field",
 ];
 
 /// Whether all dust of the segment has one diameter.
@@ -80,7 +88,8 @@ fn check(section: &Section<'_>, single: SingleSize, report: &mut Report<'_>) -> 
     let tolerance = tolerance(section, report);
     fits(section, quantity, (formula, upper.flatten()), report);
     let size_m = size(section, quantity.zip(formula), single, report);
-    let counted = quantity.is_none_or(|row| row.instrument.counts());
+    let on_plant = on_plant(section, quantity, formula, report);
+    let counted = quantity.is_none_or(|row| row.instrument.counts() || row.instrument.runs());
     let parcels = if counted || section.has("parcels") {
         section.whole(report, "parcels", PARCELS.0..=PARCELS.1)
     } else {
@@ -95,6 +104,8 @@ fn check(section: &Section<'_>, single: SingleSize, report: &mut Report<'_>) -> 
         formula_at: formula_at?,
         tolerance: tolerance?,
         size_m: size_m?,
+        span: on_plant?.0,
+        field: on_plant?.1,
         parcels: usize::try_from(parcels?).ok()?,
     })
 }
@@ -183,6 +194,61 @@ fn size(
     }
 }
 
+/// The time on the plant clock and the field, which go with what is read there and only with it.
+fn on_plant(
+    section: &Section<'_>,
+    quantity: Option<&QuantityRow>,
+    formula: Option<&'static Formula>,
+    report: &mut Report<'_>,
+) -> Option<(Option<Span>, Option<usize>)> {
+    let (row, formula) = quantity.zip(formula)?;
+    if !row.instrument.runs() {
+        if formula.needs_plant() {
+            let message = format!("{} is not read on the plant clock; take another", row.title);
+            section.wrong(report, "formula", message);
+            return None;
+        }
+        let extra = ["settle", "time", "field"]
+            .into_iter()
+            .find(|name| section.has(name));
+        return match extra {
+            None => Some((None, None)),
+            Some(name) => {
+                let message = format!(
+                    "{} is not read on the plant clock; take this away",
+                    row.title
+                );
+                section.wrong(report, name, message);
+                None
+            }
+        };
+    }
+    let time_s = clock_time_s(section, "time", 60.0, report);
+    let settle_s = if section.has("settle") {
+        clock_time_s(section, "settle", 0.0, report)
+    } else {
+        Some(0.0)
+    };
+    let field = match (row.needs_field, section.has("field")) {
+        (true, _) => {
+            let most = i64::try_from(MOST_FIELDS).unwrap_or(i64::MAX);
+            let field = section.whole(report, "field", 1..=most)?;
+            Some(usize::try_from(field).ok()? - 1)
+        }
+        (false, true) => {
+            let message = format!("{} is not that of a field; take this away", row.title);
+            section.wrong(report, "field", message);
+            return None;
+        }
+        (false, false) => None,
+    };
+    let span = Span {
+        settle_s: settle_s?,
+        time_s: time_s?,
+    };
+    Some((Some(span), field))
+}
+
 /// The second formula, which goes with "between" and only with it.
 fn upper(
     section: &Section<'_>,
@@ -198,6 +264,23 @@ fn upper(
         }
         _ => Some(None),
     }
+}
+
+/// A time on the plant clock, s.
+fn clock_time_s(
+    section: &Section<'_>,
+    name: &str,
+    least_s: f64,
+    report: &mut Report<'_>,
+) -> Option<f64> {
+    let (value_s, dimension) = section.measure(report, name)?;
+    let is_time = matches!(dimension, Dimension::Time | Dimension::Interval);
+    if is_time && (least_s..=LONGEST_S).contains(&value_s) {
+        return Some(value_s);
+    }
+    let message = "write how long the plant runs, such as \"24 h\" (1 min to 400 days)";
+    section.wrong(report, name, message.to_owned());
+    None
 }
 
 fn tolerance(section: &Section<'_>, report: &mut Report<'_>) -> Option<f64> {
