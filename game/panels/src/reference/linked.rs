@@ -23,26 +23,28 @@ pub(crate) fn linked_ui(ui: &mut Ui, text: &str, state: &mut UiState) {
             ui.label(paragraph);
             continue;
         }
-        ui.horizontal_wrapped(|ui| {
+        ui.scope(|ui| {
             // As close as the words and lines of one label.
             ui.spacing_mut().item_spacing.x = 0.0;
             ui.spacing_mut().interact_size.y = 0.0;
-            let mut at = 0;
-            for (place, term) in first {
-                words_ui(ui, &paragraph[at..place.start]);
-                let link = ui
-                    .link(RichText::new(&paragraph[place.clone()]).underline())
-                    .on_hover_text(format!("{}: {}.", term.name, term.meaning));
-                if link.clicked() {
-                    state.reference = Some(Reference {
-                        page: Page::Glossary,
-                        wanted: term.short().to_owned(),
-                        ..Reference::default()
-                    });
+            ui.horizontal_wrapped(|ui| {
+                let mut at = 0;
+                for (place, term) in first {
+                    words_ui(ui, &paragraph[at..place.start]);
+                    let link = ui
+                        .link(RichText::new(&paragraph[place.clone()]).underline())
+                        .on_hover_text(format!("{}: {}.", term.name, term.meaning));
+                    if link.clicked() {
+                        state.reference = Some(Reference {
+                            page: Page::Glossary,
+                            wanted: term.short().to_owned(),
+                            ..Reference::default()
+                        });
+                    }
+                    at = place.end;
                 }
-                at = place.end;
-            }
-            words_ui(ui, &paragraph[at..]);
+                words_ui(ui, &paragraph[at..]);
+            });
         });
     }
 }

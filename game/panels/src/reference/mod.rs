@@ -44,6 +44,10 @@ pub(crate) fn reference_ui(context: &egui::Context, state: &mut UiState) {
     Window::new("Reference")
         .open(&mut open)
         .collapsible(false)
+        .default_pos([
+            0.2 * (context.viewport_rect().width() - SIZE[0]).max(0.0),
+            84.0,
+        ])
         .default_size([SIZE[0].min(room.x), SIZE[1].min(room.y)])
         .max_size(room)
         .show(context, |ui| {
