@@ -240,6 +240,15 @@ pub const FORMULAS: &[Formula] = &[
         evaluate: closed_forms::STOKES_VELOCITY,
     },
     Formula {
+        name: "drag_migration_velocity",
+        title: "balance of force and real drag",
+        equation: "w (1 + 0.15 Re^0.687) = qE Cc/(3πμd), Re = ρ_g w d/μ",
+        source: "Schiller and Naumann 1933, Cunningham 1910",
+        validity: "Reynolds number below 1000; charge by the law of the sheet in E = V/s",
+        gives: Dimension::MigrationVelocity,
+        evaluate: closed_forms::DRAG_VELOCITY,
+    },
+    Formula {
         name: "force_over_weight",
         title: "force over weight",
         equation: "qE/(mg)",
