@@ -46,6 +46,14 @@ pub const LESSONS: &[(&str, &str)] = &[
         "014_a_field_lost.toml",
         include_str!("../catalog/014_a_field_lost.toml"),
     ),
+    (
+        "017_reading_the_panel.toml",
+        include_str!("../catalog/017_reading_the_panel.toml"),
+    ),
+    (
+        "018_start_up_and_shut_down.toml",
+        include_str!("../catalog/018_start_up_and_shut_down.toml"),
+    ),
 ];
 
 /// Reads every lesson.

@@ -7,5 +7,7 @@
 
 pub mod catalog;
 pub mod command_line;
+pub mod diagnosis;
 pub mod engine;
 pub mod faults;
+pub mod sequence;

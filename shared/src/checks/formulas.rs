@@ -14,6 +14,7 @@ use crate::{
 use super::formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
 };
+use super::formulas_of_panel::{bouguer_opacity, set_power_balance_w};
 
 /// A formula with what a learner may ask about it.
 #[derive(Clone, Copy, Debug)]
@@ -261,6 +262,24 @@ pub const FORMULAS: &[Formula] = &[
         gives: Dimension::PartSize,
         evaluate: closed_forms::GLOW_DEPTH,
     },
+    Formula {
+        name: "set_power_balance",
+        title: "power that the field takes",
+        equation: "P = ∫ v I(v) dt / T",
+        source: "Kirchhoff; a capacitance gives back within a half cycle what it took",
+        validity: "a half cycle that repeats; first field, curve of the field at every moment of it",
+        gives: Dimension::Power,
+        evaluate: Evaluate::Whole(set_power_balance_w),
+    },
+    Formula {
+        name: "bouguer_opacity",
+        title: "Bouguer",
+        equation: "O = 1 − e^(−k c L), c = c₀ e^(−w A/Q)",
+        source: "Bouguer 1729, Deutsch 1922; extinction after van de Hulst 1957",
+        validity: "dust of one size, full mixing, no losses; stack of 5 m (teaching value)",
+        gives: Dimension::Fraction,
+        evaluate: Evaluate::Whole(bouguer_opacity),
+    },
 ];
 
 /// The row of a formula.
@@ -380,6 +399,7 @@ mod tests {
         conditions.rapping.reentrained = 0.0;
         conditions.gas.velocity_spread = 0.0;
         conditions.teaching.mixing = Some(Mixing::Full);
+        conditions.teaching.single_diameter_m = Some(5e-6);
         conditions.teaching.migration_velocity_m_s =
             Some(deutsch / conditions.specific_collection_area_s_m());
         conditions

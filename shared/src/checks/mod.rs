@@ -6,6 +6,7 @@ mod closed_forms;
 mod fitness;
 mod formulas;
 mod formulas_of_losses;
+mod formulas_of_panel;
 mod grain;
 mod plant;
 mod published_sizes;
@@ -24,6 +25,7 @@ pub use formulas::{
 pub use formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
 };
+pub use formulas_of_panel::{bouguer_opacity, set_power_balance_w};
 pub use grain::{
     CHARGING_LAWS, Comparison, GrainCurves, GrainForces, SpeedComparison, brushed_a_wire,
     charge_check, grain_forces, speed_check,

@@ -9,7 +9,10 @@ use ashlane_shared::{
 };
 use serde::{Deserialize, Serialize};
 
-use super::instruments::{self, Instrument};
+use super::{
+    instruments::{self, Instrument},
+    panel,
+};
 
 /// A quantity.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -41,6 +44,10 @@ pub enum Quantity {
     PlateCurrent,
     /// How far from the wire the solved field ionises, m.
     GlowDepth,
+    /// Mean of voltage times current over the half cycle of the first set, W.
+    SetPower,
+    /// Share of the light that the dust takes away across the stack.
+    Opacity,
 }
 
 /// A quantity with what it is called, what it is and how it is measured.
@@ -100,6 +107,8 @@ pub const QUANTITIES: &[QuantityRow] = &[
     row(("onset_voltage", Quantity::OnsetVoltage), "onset voltage", Dimension::Voltage, Instrument::Solved(instruments::onset_v)),
     row(("plate_current", Quantity::PlateCurrent), "current density", Dimension::CurrentDensity, Instrument::Solved(instruments::plate_current_a_m2)),
     row(("glow_depth", Quantity::GlowDepth), "thickness of the glow", Dimension::PartSize, Instrument::Solved(instruments::glow_depth_m)),
+    row(("set_power", Quantity::SetPower), "power of the first set", Dimension::Power, Instrument::Solved(panel::set_power_w)),
+    row(("opacity", Quantity::Opacity), "opacity", Dimension::Fraction, Instrument::Stack(panel::opacity)),
 ];
 
 impl Quantity {
