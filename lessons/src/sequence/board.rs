@@ -27,6 +27,8 @@ const DRIFT_M_S: f64 = 0.0932;
 /// Times in which rappers clean plates and ash removal empties hoppers, s. Teaching values, no source.
 const RAPPING_S: f64 = 1800.0;
 const REMOVAL_S: f64 = 900.0;
+/// Volume changes after which there is too little left of the old gas to be a second witness of the purge.
+const WITNESS_CHANGES: f64 = 20.0;
 /// What counts as clean, kg: a thousandth of what a shift brings would already be more.
 const CLEAN_KG: f64 = 1.0;
 
@@ -59,7 +61,7 @@ pub(super) struct Now {
     pub(super) purged_m3: f64,
     /// What combustibles were when that purge began, while no fire was lit; for the second witness of the purge.
     pub(super) purge_from: f64,
-    /// The same at its end, where the fire was lit.
+    /// Volume changes and combustibles at the end of the purge: the fire was lit, or next to nothing was left.
     pub(super) purge_closed: Option<(f64, f64)>,
     pub(super) layers_kg: Vec<f64>,
     pub(super) hoppers_kg: Vec<f64>,
@@ -368,6 +370,10 @@ impl Board {
         now.combustibles = coming + (now.combustibles - coming) * left;
         if now.burning_s.is_none() {
             now.purged_m3 += moved_m3;
+            let changes = now.purged_m3 / volume_m3(&self.conditions);
+            if changes >= WITNESS_CHANGES && now.purge_closed.is_none() {
+                now.purge_closed = Some((changes, now.combustibles));
+            }
         }
         moved_m3
     }
