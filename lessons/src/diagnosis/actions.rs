@@ -2,8 +2,6 @@
 //!
 //! None of them is a step of a procedure: each ends where the site's own people and rules take over, and nothing opens.
 
-use ashlane_shared::physics::PhysicsError;
-
 use super::{Evidence, Turn, find_check};
 
 /// A first action.
@@ -33,22 +31,17 @@ pub(super) enum Danger {
 
 impl Action {
     /// Why it is unsafe with this machine; nothing where it is not.
-    ///
-    /// # Errors
-    /// A formula refused the state.
-    pub fn is_unsafe(&self, evidence: &Evidence) -> Result<Option<&'static str>, PhysicsError> {
-        Ok(match self.danger {
+    #[must_use]
+    pub fn is_unsafe(&self, evidence: &Evidence) -> Option<&'static str> {
+        match self.danger {
             Danger::None => None,
             Danger::Always(why) => Some(why),
             Danger::FieldGone(why) => {
-                let kilovolts = match find_check("kv") {
-                    Some(check) => evidence.reveals(check)?,
-                    None => Vec::new(),
-                };
+                let kilovolts = evidence.reveals(find_check("kv")?);
                 let gone = |finding: &super::Finding| finding.turn() == Turn::Gone;
                 kilovolts.iter().any(gone).then_some(why)
             }
-        })
+        }
     }
 }
 

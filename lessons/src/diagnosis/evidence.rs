@@ -8,7 +8,7 @@ use ashlane_shared::{
     simulation::{Clock, Command, FieldState, GasAlong, TIME_STEP_S, gas_along},
 };
 
-use super::{Case, Check, Finding, Signs};
+use super::{CHECKS, Case, Check, Finding, Signs, readings::Number};
 
 /// How many times faster the plant clock runs: 2.5 minutes a step.
 const TIMES: f64 = 36_000.0;
@@ -30,6 +30,8 @@ pub struct Shown {
     pub meters: Vec<FieldState>,
     /// The gas along its way.
     pub gas: GasAlong,
+    /// What every check reads, in the order of [`CHECKS`].
+    numbers: Vec<Vec<Number>>,
 }
 
 impl Shown {
@@ -50,12 +52,25 @@ impl Shown {
         if let Some(trouble) = machine.trouble() {
             return Err(trouble.clone());
         }
-        Ok(Self {
+        let mut shown = Self {
             trend: machine.trend().to_vec(),
             meters: machine.meters().into_owned(),
             gas: gas_along(holds)?,
             conditions: holds.clone(),
-        })
+            numbers: Vec::new(),
+        };
+        shown.numbers = CHECKS
+            .iter()
+            .map(|check| (check.read)(&shown))
+            .collect::<Result<_, _>>()?;
+        Ok(shown)
+    }
+
+    /// What a check reads.
+    fn numbers(&self, check: &Check) -> &[Number] {
+        let place = CHECKS.iter().position(|row| row.key == check.key);
+        let numbers = place.and_then(|place| self.numbers.get(place));
+        numbers.map_or(&[], Vec::as_slice)
     }
 
     /// The last reading of every field.
@@ -110,24 +125,20 @@ impl Evidence {
     }
 
     /// What of it is a sign: of some checks only the struck field and the collector as a whole.
-    ///
-    /// # Errors
-    /// A formula refused the state.
-    pub fn signs(&self, check: &Check) -> Result<Vec<Finding>, PhysicsError> {
-        let mut findings = self.reveals(check)?;
+    #[must_use]
+    pub fn signs(&self, check: &Check) -> Vec<Finding> {
+        let mut findings = self.reveals(check);
         if check.signs == Signs::Own {
             findings.retain(|finding| finding.field.is_none_or(|field| field == self.place));
         }
-        Ok(findings)
+        findings
     }
 
     /// What a check reveals.
-    ///
-    /// # Errors
-    /// A formula refused the state.
-    pub fn reveals(&self, check: &Check) -> Result<Vec<Finding>, PhysicsError> {
-        let (usual, shows) = ((check.read)(&self.sound)?, (check.read)(&self.ill)?);
-        let findings = shows.into_iter().zip(usual).map(|(shows, usual)| Finding {
+    #[must_use]
+    pub fn reveals(&self, check: &Check) -> Vec<Finding> {
+        let (usual, shows) = (self.sound.numbers(check), self.ill.numbers(check));
+        let findings = shows.iter().zip(usual).map(|(shows, usual)| Finding {
             what: shows.what,
             field: shows.field,
             shows: shows.value,
@@ -136,7 +147,7 @@ impl Evidence {
             fine: check.fine,
             share: check.share,
         });
-        Ok(findings.collect())
+        findings.collect()
     }
 }
 

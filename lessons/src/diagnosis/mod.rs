@@ -3,7 +3,7 @@
 //! A [`Case`] says which fault, where, for how long, and which causes are offered. [`Evidence`] runs the sound and the ill
 //! machine on the plant clock; every row of [`CHECKS`] reads both and writes nothing. What a learner does is a list of
 //! [`Act`]s: [`Desk::replayed`] makes the same desk of the same list, so that the list is the record and a shorter one
-//! is an undo. [`score`] says what came of it; speed counts for nothing.
+//! is an undo. [`score()`] says what came of it; speed counts for nothing.
 
 mod act;
 mod actions;

@@ -103,8 +103,8 @@ impl CaseReport {
         let evidence = Evidence::of(case, sound)?;
         let separations = separations(case, sound, &evidence)?;
         Ok(Self {
-            outcome: score(case, desk, &evidence, &separations)?,
-            signs: signs(case, &evidence)?,
+            outcome: score(case, desk, &evidence, &separations),
+            signs: signs(case, &evidence),
             separations,
         })
     }
@@ -137,7 +137,7 @@ pub fn separations(
             let other = Evidence::beside(evidence.sound.clone(), &holds, case, sound)?;
             let mut told_by = Vec::new();
             for check in CHECKS {
-                if !same_pattern(&evidence.signs(check)?, &other.signs(check)?) {
+                if !same_pattern(&evidence.signs(check), &other.signs(check)) {
                     told_by.push(check.key.to_owned());
                 }
             }
@@ -152,29 +152,24 @@ pub fn separations(
 }
 
 /// The signs of a case against its machine.
-///
-/// # Errors
-/// A formula refused the state.
-pub fn signs(case: &Case, evidence: &Evidence) -> Result<Vec<SignResult>, PhysicsError> {
+#[must_use]
+pub fn signs(case: &Case, evidence: &Evidence) -> Vec<SignResult> {
     let signs = case.signs.iter();
     signs.map(|sign| sign_result(sign, evidence)).collect()
 }
 
-fn sign_result(sign: &Sign, evidence: &Evidence) -> Result<SignResult, PhysicsError> {
-    let findings = match find_check(sign.check) {
-        Some(check) => evidence.reveals(check)?,
-        None => Vec::new(),
-    };
+fn sign_result(sign: &Sign, evidence: &Evidence) -> SignResult {
+    let findings = find_check(sign.check).map_or_else(Vec::new, |check| evidence.reveals(check));
     let by_field = findings.first().is_some_and(|first| first.field.is_some());
     let place = sign
         .finding
         .unwrap_or(if by_field { evidence.place } else { 0 });
     let Some(finding) = findings.get(place) else {
-        return Ok(SignResult {
+        return SignResult {
             text: format!("{}: the machine has no such reading", sign.check),
             ratio: None,
             holds: false,
-        });
+        };
     };
     let ratio = finding.ratio();
     let sized = match (sign.ratio, ratio) {
@@ -182,28 +177,21 @@ fn sign_result(sign: &Sign, evidence: &Evidence) -> Result<SignResult, PhysicsEr
         (Some(wanted), Some(ratio)) => (ratio - wanted).abs() <= SIZE * wanted.abs(),
         (Some(_), None) => false,
     };
-    Ok(SignResult {
+    SignResult {
         text: finding.text(ashlane_shared::units::UnitSystem::Si),
         ratio,
         holds: sized && finding.turn() == sign.turn,
-    })
+    }
 }
 
 /// What came of a desk that was handed in; `separations` are those of the case.
-///
-/// # Errors
-/// A formula refused the state.
-pub fn score(
-    case: &Case,
-    desk: &Desk,
-    evidence: &Evidence,
-    separations: &[Separation],
-) -> Result<Outcome, PhysicsError> {
+#[must_use]
+pub fn score(case: &Case, desk: &Desk, evidence: &Evidence, separations: &[Separation]) -> Outcome {
     let cause = desk.cause.clone().unwrap_or_default();
     let action = desk.action;
     let mut attempts: Vec<Attempt> = Vec::new();
     for action in &desk.chosen {
-        if let Some(why) = action.is_unsafe(evidence)? {
+        if let Some(why) = action.is_unsafe(evidence) {
             attempts.push(Attempt {
                 action: action.key.to_owned(),
                 why: why.to_owned(),
@@ -216,7 +204,7 @@ pub fn score(
     };
     let mut citations = Vec::with_capacity(desk.cited.len());
     for check in &desk.cited {
-        let findings = evidence.reveals(check)?;
+        let findings = evidence.reveals(check);
         let moved = |finding: &super::Finding| finding.turn() != super::Turn::Same;
         citations.push(Citation {
             check: check.key.to_owned(),
@@ -227,7 +215,7 @@ pub fn score(
     let open_end = separations
         .iter()
         .filter(|other| !other.told_by.iter().any(cited));
-    Ok(Outcome {
+    Outcome {
         ordered: keys(desk.ordered()),
         passed_over: passed_over(desk, separations),
         right_cause: cause == case.fault.name,
@@ -237,7 +225,7 @@ pub fn score(
         fitting_action: action.is_some_and(|action| action.fits.contains(&case.fault.name)),
         action: action.map_or_else(String::new, |action| action.key.to_owned()),
         attempts,
-    })
+    }
 }
 
 fn keys(checks: &[&'static super::Check]) -> Vec<String> {

@@ -14,73 +14,27 @@ fn text(number: &str) -> &'static str {
     found.expect("a lesson").1
 }
 
+/// Lesson, what stands there, what is written instead, what is told.
+#[rustfmt::skip]
+const WRONG: [(&str, &str, &str, &str); 13] = [
+    ("017", "fault = \"false-meter\"\nseed", "fault = \"false-metre\"\nseed", "did you mean \"false-meter\"?"),
+    ("017", "open = [\"kv\"]", "open = [\"kw\"]", "did you mean \"kv\"?"),
+    ("017", "open = [\"kv\"]", "open = []", "at least one check"),
+    ("017", "action = \"meter\"", "action = \"reset\"", "does not fit \"false-meter\""),
+    ("017", "hours = 44", "hours = 444", "1 to 96"),
+    ("017", "turn = \"gone\"", "turn = \"went\"", "write \"gone\" or"),
+    ("017", "ratio = 50.0", "ratio = \"50 kV\"", "share of what is usual"),
+    ("017", "fault = \"half-rectifier\"", "fault = \"false-meter\"", "offered already"),
+    ("018", "start = \"waiting\"", "start = \"hot\"", "\"cold\" or \"waiting\""),
+    ("018", "\"fire-out\", \"clean-out\"", "\"fire-out\", \"fire-out\"", "stands twice"),
+    ("018", "source = \"Invented for this lesson; the site's own order and limits replace it.\"", "source = \"the usual values\"", "say whose order and limits"),
+    ("018", "combustibles = \"0.1 %\"\n", "", "combustibles"),
+    ("018", "stable = \"900 s\"", "stable = \"900 m\"", "a time such as"),
+];
+
 #[test]
 fn what_is_wrong_with_a_case_or_a_board_is_told_with_what_to_write() {
-    for (number, from, to, says) in [
-        (
-            "017",
-            "fault = \"false-meter\"\nseed",
-            "fault = \"false-metre\"\nseed",
-            "did you mean \"false-meter\"?",
-        ),
-        (
-            "017",
-            "open = [\"kv\"]",
-            "open = [\"kw\"]",
-            "did you mean \"kv\"?",
-        ),
-        ("017", "open = [\"kv\"]", "open = []", "at least one check"),
-        (
-            "017",
-            "action = \"meter\"",
-            "action = \"reset\"",
-            "does not fit \"false-meter\"",
-        ),
-        ("017", "hours = 44", "hours = 444", "1 to 96"),
-        (
-            "017",
-            "turn = \"gone\"",
-            "turn = \"went\"",
-            "write \"gone\" or",
-        ),
-        (
-            "017",
-            "ratio = 50.0",
-            "ratio = \"50 kV\"",
-            "share of what is usual",
-        ),
-        (
-            "017",
-            "fault = \"half-rectifier\"",
-            "fault = \"false-meter\"",
-            "offered already",
-        ),
-        (
-            "018",
-            "start = \"waiting\"",
-            "start = \"hot\"",
-            "\"cold\" or \"waiting\"",
-        ),
-        (
-            "018",
-            "\"fire-out\", \"clean-out\"",
-            "\"fire-out\", \"fire-out\"",
-            "stands twice",
-        ),
-        (
-            "018",
-            "source = \"Invented for this lesson; the site's own order and limits replace it.\"",
-            "source = \"the usual values\"",
-            "say whose order and limits",
-        ),
-        ("018", "combustibles = \"0.1 %\"\n", "", "combustibles"),
-        (
-            "018",
-            "stable = \"900 s\"",
-            "stable = \"900 m\"",
-            "a time such as",
-        ),
-    ] {
+    for (number, from, to, says) in WRONG {
         let whole = text(number);
         assert!(whole.contains(from), "{from}");
         let line = whole[..whole.find(from).unwrap_or(0)].matches('\n').count() + 1;
