@@ -399,7 +399,6 @@ mod tests {
         conditions.rapping.reentrained = 0.0;
         conditions.gas.velocity_spread = 0.0;
         conditions.teaching.mixing = Some(Mixing::Full);
-        conditions.teaching.single_diameter_m = Some(5e-6);
         conditions.teaching.migration_velocity_m_s =
             Some(deutsch / conditions.specific_collection_area_s_m());
         conditions
@@ -421,7 +420,10 @@ mod tests {
                 assert!(!text.is_empty(), "{} is not explained", formula.name);
             }
             let size_m = formula.needs_size().then_some(1e-6);
-            let value = formula.value(&ideal(0.5), size_m).expect("possible");
+            // One k is that of dust of one size.
+            let mut one_size = ideal(0.5);
+            one_size.teaching.single_diameter_m = Some(5e-6);
+            let value = formula.value(&one_size, size_m).expect("possible");
             let most = match formula.gives {
                 Dimension::Fraction => 1.0,
                 _ => 1e6,
