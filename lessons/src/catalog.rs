@@ -58,6 +58,14 @@ pub const LESSONS: &[(&str, &str)] = &[
         "016_hoppers_and_ash.toml",
         include_str!("../catalog/016_hoppers_and_ash.toml"),
     ),
+    (
+        "017_reading_the_panel.toml",
+        include_str!("../catalog/017_reading_the_panel.toml"),
+    ),
+    (
+        "018_start_up_and_shut_down.toml",
+        include_str!("../catalog/018_start_up_and_shut_down.toml"),
+    ),
 ];
 
 /// Reads every lesson.

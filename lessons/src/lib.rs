@@ -7,6 +7,8 @@
 
 pub mod catalog;
 pub mod command_line;
+pub mod diagnosis;
 pub mod engine;
 pub mod faults;
 pub mod glossary;
+pub mod sequence;

@@ -1,5 +1,6 @@
 //! Lessons: what a lesson file may say, that no result shows before its prediction, and that every check is proved.
 
+mod board;
 mod catalog;
 mod garbage;
 mod locking;
@@ -8,6 +9,7 @@ mod on_plant;
 mod played;
 mod resuming;
 mod wording;
+mod work;
 
 use ashlane_lessons::engine::{
     Command, Confidence, CountOrder, Given, Lesson, Progress, read_lesson,

@@ -5,7 +5,7 @@ use ashlane_shared::{
     conditions::{Conditions, Key, Part, Value},
 };
 
-use super::{Caution, Competency, Quantity, Question, Relation, Text};
+use super::{Caution, Competency, Quantity, Question, Relation, Text, Work};
 
 /// A lesson.
 #[derive(Clone, Debug)]
@@ -81,6 +81,8 @@ pub struct Segment {
     pub predict: Question,
     /// What to change.
     pub observe: Observe,
+    /// What is worked at instead of moving controls, if anything is.
+    pub work: Option<Work>,
     /// What is measured and compared.
     pub checks: Vec<Check>,
     /// What is said after.

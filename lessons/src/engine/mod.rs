@@ -43,6 +43,7 @@ mod read;
 mod text;
 mod value_text;
 mod views;
+mod work;
 
 pub use cautions::{CAUTIONS, Caution, find_caution};
 pub use competencies::{COMPETENCIES, Competency, THEMES, find_competency, theme_of};
@@ -66,3 +67,4 @@ pub use read::{MOST_BYTES, read_lesson};
 pub use text::Text;
 pub use value_text::{value_text, value_text_both};
 pub use views::{LAYERS, LESSON_VIEWS, NOTICE, NOTICE_LONG};
+pub use work::{Work, WorkAct, WorkResult, board_acts, desk};

@@ -4,7 +4,7 @@ use ashlane_shared::{count::CountResult, physics::PhysicsError};
 
 use super::{
     Answer, Card, Command, Confidence, CountOrder, Given, Judged, Lesson, Progress, Reading,
-    Refused,
+    Refused, Work,
 };
 
 /// Whoever flies the parcels of an order.
@@ -68,6 +68,14 @@ pub enum PlayError {
         step: usize,
         /// Why.
         error: PhysicsError,
+    },
+    /// The work's own solution does not solve it.
+    #[error("step {step}: the solution that the lesson gives does not solve its work: {why}")]
+    NotSolved {
+        /// Step, from 1.
+        step: usize,
+        /// What came of it.
+        why: String,
     },
     /// A wrong option was not explained.
     #[error("step {step}: the wrong answer \"{option}\" is not explained")]
@@ -136,8 +144,13 @@ impl Player<'_> {
         self.apply(&mut progress, Command::Answer(given))?;
         self.apply(&mut progress, Command::Lock)?;
         if let Some(segment) = self.lesson.segments.get(self.step) {
-            let target = Box::new(segment.target.clone());
-            self.apply(&mut progress, Command::Change(target))?;
+            match &segment.work {
+                Some(work) => self.work(work, &mut progress)?,
+                None => {
+                    let target = Box::new(segment.target.clone());
+                    self.apply(&mut progress, Command::Change(target))?;
+                }
+            }
             let reading = self.measure(&progress, count)?;
             self.apply(&mut progress, Command::Measured(Box::new(reading)))?;
         }
@@ -186,6 +199,17 @@ impl Player<'_> {
         })
     }
 
+    /// Does the work as its own solution does it.
+    fn work(&self, work: &Work, progress: &mut Progress) -> Result<(), PlayError> {
+        let acts = work.model_acts(progress.conditions());
+        let acts = acts.map_err(|error| PlayError::Physics {
+            step: self.step + 1,
+            error,
+        })?;
+        acts.into_iter()
+            .try_for_each(|act| self.apply(progress, Command::Act(act)))
+    }
+
     /// Measures once; later answers meet the same result.
     fn measure(
         &mut self,
@@ -205,6 +229,12 @@ impl Player<'_> {
         let before = count(&plan.before).map_err(impossible)?;
         let after = count(&plan.after).map_err(impossible)?;
         let reading = plan.read(&before, &after).map_err(impossible)?;
+        if let Some(result) = reading.work.as_ref().filter(|result| !result.is_solved()) {
+            return Err(PlayError::NotSolved {
+                step: self.step + 1,
+                why: format!("{result:?}"),
+            });
+        }
         self.reading = Some(reading.clone());
         Ok(reading)
     }

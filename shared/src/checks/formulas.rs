@@ -15,6 +15,7 @@ use super::formulas_of_area::{
 use super::formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
 };
+use super::formulas_of_panel::{bouguer_opacity, set_power_balance_w};
 
 /// A formula with what a learner may ask about it.
 #[derive(Clone, Copy, Debug)]
@@ -307,6 +308,24 @@ pub const FORMULAS: &[Formula] = &[
     formulas_of_water::FRESH_WATER,
     formulas_of_water::BLOWDOWN_SOLIDS,
     formulas_of_water::OHMIC_DROP,
+    Formula {
+        name: "set_power_balance",
+        title: "power that the field takes",
+        equation: "P = ∫ v I(v) dt / T",
+        source: "Kirchhoff; a capacitance gives back within a half cycle what it took",
+        validity: "a half cycle that repeats; first field, curve of the field at every moment of it",
+        gives: Dimension::Power,
+        evaluate: Evaluate::Whole(set_power_balance_w),
+    },
+    Formula {
+        name: "bouguer_opacity",
+        title: "Bouguer",
+        equation: "O = 1 − e^(−k c L), c = c₀ e^(−w A/Q)",
+        source: "Bouguer 1729, Deutsch 1922; extinction after van de Hulst 1957",
+        validity: "dust of one size, full mixing, no losses; stack of 5 m (teaching value)",
+        gives: Dimension::Fraction,
+        evaluate: Evaluate::Whole(bouguer_opacity),
+    },
 ];
 
 /// The row of a formula.
@@ -348,7 +367,9 @@ mod tests {
                 assert!(!text.is_empty(), "{} is not explained", formula.name);
             }
             let size_m = formula.needs_size().then_some(1e-6);
-            let conditions = ideal(0.5);
+            // One k of Bouguer is that of dust of one size.
+            let mut conditions = ideal(0.5);
+            conditions.teaching.single_diameter_m = Some(5e-6);
             let asked = OnPlant {
                 before: &conditions,
                 settle_s: 3600.0,

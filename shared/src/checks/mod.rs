@@ -8,6 +8,7 @@ mod formulas;
 mod formulas_of_area;
 mod formulas_of_ash;
 mod formulas_of_losses;
+mod formulas_of_panel;
 mod formulas_of_rapping;
 mod formulas_of_water;
 mod grain;
@@ -34,6 +35,7 @@ pub use formulas_of_ash::{
 pub use formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
 };
+pub use formulas_of_panel::{bouguer_opacity, set_power_balance_w};
 pub use formulas_of_rapping::{growing_layer_m, puff_contrast, rapped_penetration};
 pub use formulas_of_water::{
     blowdown_solids_kg_m3, fresh_water_kg_s, ohmic_layer_drop_v, water_that_came_kg_s, wet_bulb_k,

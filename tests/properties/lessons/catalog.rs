@@ -76,7 +76,7 @@ fn twice_the_plate_area_corrects_its_misconceptions() {
 
 /// What training.md 3.2 has each lesson correct.
 #[rustfmt::skip]
-const CORRECTED: [(&str, &[&str]); 12] = [
+const CORRECTED: [(&str, &[&str]); 14] = [
     ("L2", &["corona is a small spark", "the whole gap is ionised", "the plate is positive", "dust gets a positive charge from the negative wire"]),
     ("L3", &["small dust charges less so it is not caught", "charging takes the whole length", "all particles carry the same charge"]),
     ("L4", &["gas must be slow so that dust can fall", "particles go straight to the plate", "w is a constant of the machine"]),
@@ -89,6 +89,8 @@ const CORRECTED: [(&str, &[&str]); 12] = [
     ("L14", &["lose 1 of 4, lose 25 %", "the outlet field does nothing because it catches so little"]),
     ("L15", &["water shorts it out", "wet means no dust disposal"]),
     ("L16", &["all hoppers fill alike", "a hopper is a bin", "a hopper that stopped flowing is empty", "ash is waste"]),
+    ("L17", &["one meter tells all", "high current = good field", "opacity monitor is always right", "reset and hope"]),
+    ("L18", &["energize early for a clean stack", "power off means safe to enter", "the interlock is the protection", "same looking compartment, same state"]),
 ];
 
 #[test]

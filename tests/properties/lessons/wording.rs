@@ -2,7 +2,7 @@
 
 use ashlane_lessons::{
     catalog::lessons,
-    engine::{Explain, Lesson, Question, Text},
+    engine::{Explain, Lesson, Question, Text, Work},
 };
 use ashlane_shared::units::UnitSystem;
 
@@ -23,7 +23,49 @@ fn texts(lesson: &Lesson) -> Vec<String> {
         found.extend([&segment.prose, &segment.observe.task]);
     }
     all.extend(found.into_iter().map(Text::show_both));
+    all.extend(causes(lesson).map(Text::show_both));
     all
+}
+
+/// What is said to whoever names a cause of a case.
+fn causes(lesson: &Lesson) -> impl Iterator<Item = &Text> {
+    let works = lesson
+        .segments
+        .iter()
+        .filter_map(|segment| segment.work.as_ref());
+    let cases = works.filter_map(|work| match work {
+        Work::Diagnosis(case) => Some(case),
+        Work::Sequence(_) => None,
+    });
+    cases.flat_map(|case| case.causes.iter().map(|cause| &cause.text))
+}
+
+#[test]
+fn nobody_is_let_in_and_no_limit_is_given_as_right() {
+    // training.md 5.3: no green "safe to enter", no door that opens, no default trip limit.
+    for lesson in lessons().expect("sound lessons") {
+        for text in texts(&lesson) {
+            let low = text.to_lowercase();
+            for wrong in [
+                "safe to enter",
+                "you may enter",
+                "open the door",
+                "it is safe",
+            ] {
+                assert!(!low.contains(wrong), "{}: {wrong:?} in {text}", lesson.id);
+            }
+        }
+        for segment in &lesson.segments {
+            if let Some(Work::Sequence(exercise)) = &segment.work {
+                assert!(exercise.site.source.contains("nvented"), "{}", segment.id);
+                assert!(
+                    exercise.site.source.contains("site's own"),
+                    "{}",
+                    segment.id
+                );
+            }
+        }
+    }
 }
 
 #[test]

@@ -5,6 +5,7 @@ mod json;
 mod list;
 mod report;
 mod run;
+mod work;
 
 use super::{Failure, Io, words::LessonWord};
 

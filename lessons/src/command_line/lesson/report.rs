@@ -5,6 +5,7 @@ use ashlane_shared::{
     units::{Dimension, UnitSystem, format},
 };
 
+use super::work::work_lines;
 use crate::{
     command_line::{
         numbers::{decimals, percent, thousands},
@@ -59,6 +60,9 @@ fn step_text(lesson: &Lesson, index: usize, step: &PlayedStep) -> String {
                 text.push_str(&measured("after ", &reading.after));
             }
             text.push_str(&checks(reading));
+            if let Some(result) = &reading.work {
+                text.push_str(&work_lines(result));
+            }
         }
         _ => text.push_str(&format!(
             "\n{}. {} (transfer question)\n",
@@ -96,6 +100,9 @@ fn measured(when: &str, measured: &Measured) -> String {
 }
 
 fn checks(reading: &Reading) -> String {
+    if reading.checks.is_empty() {
+        return String::new();
+    }
     let mut table = Table::new(&[
         ("check", Side::Left),
         ("measured", Side::Right),

@@ -26,6 +26,8 @@ pub(in crate::engine) enum Instrument {
     WholeCount,
     /// Size classes of the count, and the diameter that the check names; nothing where no class holds it.
     Sizes(fn(&[SizeCount], Option<f64>) -> Option<Counted>),
+    /// Size classes of the count in the gas of these conditions.
+    Stack(fn(&Conditions, &[SizeCount]) -> Result<Counted, PhysicsError>),
     /// A grain of this diameter that the step flies; no chance is in it.
     Flown(fn(&Conditions, f64) -> Result<f64, PhysicsError>),
     /// The solved field; no chance is in it.
@@ -37,7 +39,7 @@ pub(in crate::engine) enum Instrument {
 impl Instrument {
     /// Whether it reads a count, so that the number of parcels decides about its uncertainty.
     pub(in crate::engine) fn counts(self) -> bool {
-        matches!(self, Self::WholeCount | Self::Sizes(_))
+        matches!(self, Self::WholeCount | Self::Sizes(_) | Self::Stack(_))
     }
 
     /// Whether it reads a run of the plant clock, whose rates are counted.
@@ -63,7 +65,7 @@ impl Instrument {
         parcels: usize,
     ) -> Result<Counted, PhysicsError> {
         let classes = match self {
-            Self::Sizes(_) => expected_by_size(conditions, parcels)?,
+            Self::Sizes(_) | Self::Stack(_) => expected_by_size(conditions, parcels)?,
             _ => Vec::new(),
         };
         self.read_classes(conditions, size_m, &classes)
@@ -86,6 +88,7 @@ impl Instrument {
                 let size_m = size_m.or(conditions.teaching.single_diameter_m);
                 read(classes, size_m).ok_or_else(|| no_such_size(classes))
             }
+            Self::Stack(read) => read(conditions, classes),
             Self::Flown(read) => {
                 let size_m = size_m.or(conditions.teaching.single_diameter_m);
                 let size_m = size_m.ok_or_else(|| impossible("a flown grain needs a diameter"))?;

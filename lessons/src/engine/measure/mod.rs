@@ -3,6 +3,7 @@
 //! A [`Plan`] is plain data: whoever has threads runs its two counts and hands the results back for a [`Reading`].
 
 mod instruments;
+mod panel;
 mod plant_instruments;
 mod plant_run;
 mod quantity;
@@ -16,7 +17,7 @@ use ashlane_shared::{
 };
 use serde::{Deserialize, Serialize};
 
-use super::{Check, Moment, Segment};
+use super::{Check, Moment, Segment, Work, WorkAct, WorkResult};
 
 pub(super) use instruments::Instrument;
 pub(super) use plant_run::{PlantRuns, RunOrder};
@@ -50,6 +51,7 @@ pub struct Plan {
     /// At the target.
     pub after: CountOrder,
     checks: Vec<Check>,
+    work: Option<(Work, Vec<WorkAct>)>,
 }
 
 /// A counted penetration with what it was counted from.
@@ -74,6 +76,9 @@ pub struct Reading {
     pub after: Measured,
     /// Every check.
     pub checks: Vec<CheckResult>,
+    /// What came of the work, where the segment has one.
+    #[serde(default)]
+    pub work: Option<WorkResult>,
 }
 
 impl Reading {
@@ -83,6 +88,7 @@ impl Reading {
         self.checks
             .iter()
             .all(|check| check.verdict == Verdict::Agree)
+            && self.work.as_ref().is_none_or(WorkResult::agrees)
     }
 
     /// Whether a check looks at counted dust, so that its penetration is worth showing.
@@ -95,7 +101,7 @@ impl Reading {
 
 impl Plan {
     /// The plan of a segment; before and after are independent, so each has its own seed.
-    pub(super) fn new(segment: &Segment, seed: u64) -> Self {
+    pub(super) fn new(segment: &Segment, seed: u64, acts: &[WorkAct]) -> Self {
         let most = |checks: &mut dyn Iterator<Item = &Check>| {
             let flown = checks.filter(|check| check.quantity.row().instrument.counts());
             flown.map(|check| check.parcels).max().unwrap_or(0)
@@ -120,6 +126,7 @@ impl Plan {
                 seed: seed.wrapping_add(1),
             },
             checks: segment.checks.clone(),
+            work: (segment.work.clone()).map(|work| (work, acts.to_vec())),
         }
     }
 
@@ -165,7 +172,11 @@ impl Plan {
                 judge_reading(check, &expected, read)
             });
         }
+        let work = self.work.as_ref();
+        let conditions = &self.before.conditions;
+        let work = work.map(|(work, acts)| work.result(conditions, acts));
         Ok(Reading {
+            work: work.transpose()?,
             segment: self.segment.clone(),
             before,
             after,

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     instruments::{self, Instrument},
-    plant_instruments,
+    panel, plant_instruments,
 };
 
 /// A quantity.
@@ -72,6 +72,10 @@ pub enum Quantity {
     FreshWater,
     /// Dust in the water that is blown down, kg/m³.
     Solids,
+    /// Mean of voltage times current over the half cycle of the first set, W.
+    SetPower,
+    /// Share of the light that the dust takes away across the stack.
+    Opacity,
 }
 
 /// A quantity with what it is called, what it is and how it is measured.
@@ -156,6 +160,8 @@ pub const QUANTITIES: &[QuantityRow] = &[
     row(("gas_temperature", Quantity::GasTemperature), "temperature of the gas that leaves", Dimension::Temperature, Instrument::Plant(plant_instruments::gas_temperature_k)),
     row(("fresh_water", Quantity::FreshWater), "fresh water taken", Dimension::MassFlow, Instrument::Plant(plant_instruments::fresh_water_kg_s)),
     row(("solids", Quantity::Solids), "dust in the blowdown", Dimension::Density, Instrument::Plant(plant_instruments::solids_kg_m3)),
+    row(("set_power", Quantity::SetPower), "power of the first set", Dimension::Power, Instrument::Solved(panel::set_power_w)),
+    row(("opacity", Quantity::Opacity), "opacity", Dimension::Fraction, Instrument::Stack(panel::opacity)),
 ];
 
 impl Quantity {

@@ -3,7 +3,7 @@
 use ashlane_shared::conditions::{Conditions, Key, Mixing, Value, check, keys};
 
 use super::{Command, Given, Phase, Progress, Refused, start};
-use crate::engine::{Change, Judged, Lesson, Reading, Segment};
+use crate::engine::{Change, Judged, Lesson, Reading, Segment, WorkAct};
 
 /// A slider does not hit a value exactly; half a per cent is near enough, and the plan counts at the exact target.
 const NEAR: f64 = 0.005;
@@ -21,6 +21,7 @@ impl Progress {
             Command::Answer(given) => self.answer(lesson, given),
             Command::Lock => self.lock(lesson),
             Command::Change(wanted) => self.change(lesson, &wanted),
+            Command::Act(act) => self.act(lesson, act),
             Command::Measured(reading) => self.measured(lesson, *reading),
             Command::Next => self.next(lesson),
             Command::Back => self.back(lesson),
@@ -90,6 +91,26 @@ impl Progress {
             Refused::Impossible(texts.join("; "))
         })?;
         self.conditions = changed;
+        Ok(())
+    }
+
+    /// One act at the work of the segment; one that is not possible leaves nothing.
+    fn act(&mut self, lesson: &Lesson, act: WorkAct) -> Result<(), Refused> {
+        match self.phase(lesson) {
+            Phase::Predict => return Err(Refused::PredictFirst),
+            Phase::Observe => {}
+            Phase::Explain | Phase::Done => return Err(Refused::Locked),
+        }
+        let segment = lesson.segments.get(self.at);
+        let (segment, work) = segment
+            .and_then(|segment| Some((segment, segment.work.as_ref()?)))
+            .ok_or(Refused::NothingToMeasure)?;
+        let step = self.steps.get_mut(self.at).ok_or(Refused::NoSuchStep)?;
+        step.acts.push(act);
+        if let Err(why) = work.left(&segment.start, &step.acts) {
+            step.acts.pop();
+            return Err(Refused::Impossible(why));
+        }
         Ok(())
     }
 

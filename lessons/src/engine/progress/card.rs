@@ -3,7 +3,7 @@
 use ashlane_shared::conditions::{Key, Value};
 
 use super::{Given, Phase, Progress};
-use crate::engine::{Change, Lesson, Look, Misconception, Question, Reading, Text};
+use crate::engine::{Change, Lesson, Look, Misconception, Question, Reading, Text, Work, WorkAct};
 
 /// One moment of a lesson.
 #[derive(Clone, Debug)]
@@ -34,6 +34,8 @@ pub struct Card<'l> {
     pub targets: Vec<Target>,
     /// Paths of the controls that may be moved now; all others are locked.
     pub free: Vec<&'static str>,
+    /// The work of the segment, once the prediction is locked, and what was done at it.
+    pub work: Option<(&'l Work, Vec<WorkAct>)>,
     /// The result, once measured.
     pub reading: Option<Reading>,
     /// What is said about the answer, once the result is out.
@@ -105,6 +107,9 @@ impl Progress {
                 .filter(|_| may_change)
                 .map(|segment| segment.free.iter().map(|key| key.path).collect())
                 .unwrap_or_default(),
+            work: segment
+                .filter(|_| step.locked)
+                .and_then(|segment| Some((segment.work.as_ref()?, step.acts.clone()))),
             reading: step.reading.clone().filter(|_| shown),
             explanation: if shown {
                 Some(self.explanation(lesson))

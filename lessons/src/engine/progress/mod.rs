@@ -11,7 +11,7 @@ mod resume;
 use ashlane_shared::conditions::Conditions;
 use serde::{Deserialize, Serialize};
 
-use super::{Answer, Confidence, Lesson, Plan, Reading};
+use super::{Answer, Confidence, Lesson, Plan, Reading, WorkAct};
 
 pub use card::{Card, Explanation, Target};
 pub use refused::Refused;
@@ -35,6 +35,9 @@ pub struct Progress {
 struct Step {
     given: Option<Given>,
     locked: bool,
+    /// What was done at the work of the segment, in order.
+    #[serde(default)]
+    acts: Vec<WorkAct>,
     reading: Option<Reading>,
 }
 
@@ -57,6 +60,8 @@ pub enum Command {
     Lock,
     /// The controls are wanted like this; only free ones may differ.
     Change(Box<Conditions>),
+    /// An act at the work of the segment.
+    Act(WorkAct),
     /// Both counts of the plan are done.
     Measured(Box<Reading>),
     /// On to the next step.
@@ -123,6 +128,12 @@ impl Progress {
         &self.conditions
     }
 
+    /// What was done at the work of this step, in order.
+    #[must_use]
+    pub fn acts(&self) -> &[WorkAct] {
+        self.steps.get(self.at).map_or(&[], |step| &step.acts)
+    }
+
     /// Where in predict, observe, explain the learner is.
     #[must_use]
     pub fn phase(&self, lesson: &Lesson) -> Phase {
@@ -147,11 +158,17 @@ impl Progress {
             (Phase::Predict, _) => Err(Refused::PredictFirst),
             (Phase::Observe, Some(segment)) => {
                 let left = self.left_to_change(segment);
-                if left.is_empty() {
-                    Ok(Plan::new(segment, lesson.seed))
-                } else {
-                    Err(Refused::not_there(&left))
+                if !left.is_empty() {
+                    return Err(Refused::not_there(&left));
                 }
+                let acts = self.acts();
+                if let Some(work) = &segment.work {
+                    let left = work.left(&segment.start, acts);
+                    if let Some(left) = left.map_err(Refused::Impossible)? {
+                        return Err(Refused::WorkLeft(left));
+                    }
+                }
+                Ok(Plan::new(segment, lesson.seed, acts))
             }
             _ => Err(Refused::NothingToMeasure),
         }

@@ -40,6 +40,9 @@ pub enum Refused {
         /// What remains to be done.
         left: Vec<String>,
     },
+    /// The work of the segment is not finished.
+    #[error("first {0}")]
+    WorkLeft(String),
     /// There is no measurement at this place.
     #[error("there is nothing to measure here")]
     NothingToMeasure,

@@ -102,8 +102,16 @@ fn step_is_sound(lesson: &Lesson, index: usize, step: &Step) -> bool {
             step.locked
                 && reading.segment == segment.id
                 && reading.checks.len() == segment.checks.len()
+                && reading.work.is_some() == segment.work.is_some()
         }
         (Some(_), None) => false,
     };
-    answered && confident && measured
+    let worked = match lesson.segments.get(index) {
+        Some(segment) if !step.acts.is_empty() => {
+            let work = segment.work.as_ref();
+            step.locked && work.is_some_and(|work| work.left(&segment.start, &step.acts).is_ok())
+        }
+        _ => step.acts.is_empty(),
+    };
+    answered && confident && measured && worked
 }

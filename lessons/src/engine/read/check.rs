@@ -9,7 +9,10 @@ use ashlane_shared::{
     units::Dimension,
 };
 
-use super::section::{Section, quoted, unknown};
+use super::{
+    observe::Observed,
+    section::{Section, quoted, unknown},
+};
 use crate::engine::{Check, Moment, QUANTITIES, QuantityRow, RELATIONS, Relation, Span};
 
 /// Most checks of a segment.
@@ -46,11 +49,12 @@ pub(super) enum SingleSize {
 
 pub(super) fn checks(
     section: &Section<'_>,
-    single: SingleSize,
+    (single, kind): (SingleSize, Observed),
     report: &mut Report<'_>,
 ) -> Option<Vec<Check>> {
     let found = section.sections(report, "check");
-    if found.is_empty() || found.len() > MOST {
+    let fewest = usize::from(kind == Observed::Changes);
+    if !(fewest..=MOST).contains(&found.len()) {
         let message = format!("a segment has 1 to {MOST} checks; write [[segment.check]]");
         section.wrong(report, "check", message);
         return None;

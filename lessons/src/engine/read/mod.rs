@@ -3,7 +3,9 @@
 //! The style is that of the site sheet, and so are the reader of the values and the report. A lesson is quick to
 //! read; whether its checks make sense is computed by [`examine`](super::examine()).
 
+mod board;
 mod check;
+mod diagnosis;
 mod explain;
 mod head;
 mod items;
@@ -15,6 +17,7 @@ mod section;
 mod segment;
 mod tables;
 mod values;
+mod work;
 
 use ashlane_shared::conditions::sheet::{Report, SheetErrors, Trouble, parse_document};
 

@@ -11,18 +11,31 @@ use crate::engine::{Change, Observe, value_text_both};
 const OBSERVE_KEYS: [&str; 2] = ["task", "change"];
 const CHANGE_KEYS: [&str; 3] = ["key", "from", "to"];
 
+/// How a segment is observed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Observed {
+    /// By moving controls.
+    Changes,
+    /// By the work of the segment.
+    Work,
+}
+
 /// The task, and what the conditions are when it is done.
 pub(super) fn observe(
     section: &Section<'_>,
     start: &Conditions,
-    free: &[&'static Key],
+    (free, kind): (&[&'static Key], Observed),
     report: &mut Report<'_>,
 ) -> Option<(Observe, Conditions)> {
     let observe = section.section(report, "observe", "task and [[segment.observe.change]]")?;
     observe.only(report, &OBSERVE_KEYS);
     let task = observe.text(report, "task");
     let found = observe.sections(report, "change");
-    if found.is_empty() {
+    if kind == Observed::Work && !found.is_empty() {
+        let message = "a segment with a diagnosis or a board has its work to do; take this away";
+        observe.wrong(report, "change", message.to_owned());
+    }
+    if kind == Observed::Changes && found.is_empty() {
         let message = "name at least one control to change; write [[segment.observe.change]]";
         observe.wrong(report, "change", message.to_owned());
     }

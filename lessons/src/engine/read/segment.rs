@@ -9,15 +9,27 @@ use super::{
     check::{SingleSize, checks},
     explain::{Ideas, explain},
     look::look,
-    observe::observe,
+    observe::{Observed, observe},
     question::question,
     section::{Section, unknown},
+    work::{work, worked},
 };
 use crate::engine::{Column, Segment};
 
-const SEGMENT_KEYS: [&str; 11] = [
-    "id", "title", "column", "sheet", "prose", "look", "free", "predict", "observe", "check",
+const SEGMENT_KEYS: [&str; 13] = [
+    "id",
+    "title",
+    "column",
+    "sheet",
+    "prose",
+    "look",
+    "free",
+    "predict",
+    "observe",
+    "check",
     "explain",
+    "diagnosis",
+    "board",
 ];
 
 pub(super) fn segment(
@@ -34,19 +46,30 @@ pub(super) fn segment(
     let column = column(section, columns, report);
     let start = column.and_then(|column| start(section, columns, column, report));
     let free = free(section, report);
+    let work = start
+        .as_ref()
+        .and_then(|start| work(section, start, report));
+    let kind = match &work {
+        Some(Some(_)) => Observed::Work,
+        _ => Observed::Changes,
+    };
     let observed = start
         .as_ref()
         .zip(free.as_ref())
-        .and_then(|(start, free)| observe(section, start, free, report));
+        .and_then(|(start, free)| observe(section, start, (free, kind), report));
     let predict = question(section, report);
     let single = observed
         .as_ref()
         .map_or(SingleSize::No, |(_, target)| single_size(target));
-    let checks = checks(section, single, report);
+    let checks = checks(section, (single, kind), report);
     let explain = predict
         .as_ref()
         .and_then(|question| explain(section, question, ideas, report));
-    let (observe, target) = observed?;
+    let ((observe, target), work) = (observed?, work?);
+    let target = match (&work, &start) {
+        (Some(work), Some(start)) => worked(work, start),
+        _ => target,
+    };
     Some(Segment {
         id: id?,
         title: title?,
@@ -58,6 +81,7 @@ pub(super) fn segment(
         free: free?,
         predict: predict?,
         observe,
+        work,
         checks: checks?,
         explain: explain?,
     })
