@@ -369,7 +369,9 @@ mod tests {
             let size_m = formula.needs_size().then_some(1e-6);
             // One k of Bouguer is that of dust of one size.
             let mut conditions = ideal(0.5);
-            conditions.teaching.single_diameter_m = Some(5e-6);
+            if !formula.needs_size() {
+                conditions.teaching.single_diameter_m = Some(5e-6);
+            }
             let asked = OnPlant {
                 before: &conditions,
                 settle_s: 3600.0,
@@ -404,7 +406,14 @@ mod tests {
         let mut conditions = ideal(100f64.ln());
         conditions.electrical.voltage_v = vec![40e3; 4];
         conditions.reference.voltage_v = vec![40e3; 4];
+        conditions.teaching.single_diameter_m = Some(5e-6);
+        // Van de Hulst 1957, anomalous diffraction, 5 µm, n 1.5, 550 nm: p = 2 (π d/λ)(n − 1), by hand Q = 2.049.
+        let p = std::f64::consts::PI * 5e-6 / 550e-9;
+        let extinction = 2.0 - 4.0 * p.sin() / p + 4.0 * (1.0 - p.cos()) / (p * p);
+        // 8 g/m³ at 1 %, 2300 kg/m³, 5 m.
+        let depth = 1.5 * extinction / (2300.0 * 5e-6) * 8e-5 * 5.0;
         let expected = [
+            ("bouguer_opacity", 1.0 - (-depth).exp()),
             ("deutsch_anderson_penetration", 0.01),
             ("laminar_penetration", 0.0),
             ("finite_mixing_penetration", 0.01),
