@@ -28,14 +28,15 @@ use bevy::{
     tasks::{AsyncComputeTaskPool, futures_lite::future::yield_now},
 };
 
-use crate::{flight::Flight, session::Session};
+use crate::{flight::Flight, lesson_work::Workbench, session::Session};
 
 /// Chunks of parcels between two looks at whether the measurement is still wanted.
 const SLICE: usize = 5;
 
 /// Adds the lessons and the system that measures.
 pub(crate) fn plugin(app: &mut App) {
-    app.init_resource::<Lessons>().add_systems(Update, measure);
+    app.init_resource::<Lessons>()
+        .add_systems(Update, (measure, prepare_work));
 }
 
 /// The lessons of this session.
@@ -48,6 +49,8 @@ pub(crate) struct Lessons {
     explored: Option<Conditions>,
     open: Option<usize>,
     measurement: Option<Measurement>,
+    /// What the work of the step shows.
+    bench: Workbench,
 }
 
 impl Lessons {
@@ -92,6 +95,7 @@ impl Lessons {
                 lesson,
                 card,
                 measuring: self.measurement.as_ref().map(measured),
+                work: self.bench.view(),
             }),
         })
     }
@@ -360,6 +364,25 @@ fn measure(mut lessons: ResMut<Lessons>, mut session: ResMut<Session>) {
             }
         }
         (Some(_), Some(_), None) => {}
+    }
+}
+
+/// Keeps what the work of the step shows.
+fn prepare_work(mut lessons: ResMut<Lessons>) {
+    let place = lessons.place();
+    let lessons = lessons.bypass_change_detection();
+    let Some((place, card)) = place.zip(lessons.card()) else {
+        lessons.bench = Workbench::default();
+        return;
+    };
+    let wanted = match &card.work {
+        Some((work, acts)) if card.phase == Phase::Observe => Some(((*work).clone(), acts.clone())),
+        _ => None,
+    };
+    let start = lessons.start().cloned();
+    match wanted.zip(start) {
+        Some(((work, acts), start)) => lessons.bench.keep(place, &work, &acts, &start),
+        None => lessons.bench = Workbench::default(),
     }
 }
 

@@ -4,6 +4,7 @@ use crate::{
     charts::{FaceView, PlantView},
     compare::CompareView,
     faults::FaultsView,
+    lesson::WorkView,
 };
 use ashlane_lessons::engine::{Card, Lesson};
 use ashlane_shared::{
@@ -122,6 +123,8 @@ pub struct OpenLesson<'a> {
     pub card: Option<&'a Card<'a>>,
     /// Share done of the measurement that is under way.
     pub measuring: Option<f32>,
+    /// What the work of the step shows, where it has some.
+    pub work: Option<WorkView<'a>>,
 }
 
 /// The drawn flight.

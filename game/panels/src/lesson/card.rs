@@ -5,8 +5,12 @@ use ashlane_shared::conditions::Key;
 use egui::{Align, Button, ProgressBar, Response, RichText, Ui};
 
 use super::{
-    LessonCommand, faint, heading, outcome::reading_ui, question::question_ui, tally::tally_ui,
+    LessonCommand, faint, heading,
+    outcome::reading_ui,
+    question::question_ui,
+    tally::tally_ui,
     tell,
+    work::{result_ui, work_ui},
 };
 use crate::{
     charts::{along_drawing, by_size_drawing},
@@ -60,6 +64,9 @@ pub(super) fn card_ui(
         show(&heading(ui, "Observe", state), &[Phase::Observe]);
         ui.label(task.show(state.units));
         targets_ui(ui, &card.targets, state);
+        if card.phase == Phase::Observe {
+            work_ui(ui, card, open.work, state, out);
+        }
         measuring_ui(ui, open, card, state);
         look_ui(ui, view, card, state);
     }
@@ -67,6 +74,9 @@ pub(super) fn card_ui(
         let measured = heading(ui, "Measured", state);
         show(&measured, &[Phase::Explain]);
         reading_ui(ui, reading, state);
+        if let Some(result) = &reading.work {
+            result_ui(ui, card, result, state);
+        }
     }
     if let Some(explanation) = &card.explanation {
         let explain = heading(ui, "Explain", state);
@@ -178,10 +188,15 @@ fn measuring_ui(ui: &mut Ui, open: &OpenLesson<'_>, card: &Card<'_>, state: &UiS
         return;
     }
     match open.measuring {
+        Some(_) if card.work.is_some() => {
+            ui.label("The machines of the case are being run …");
+            ui.spinner();
+        }
         Some(share) => {
             ui.label("Measuring: counting parcels before and after the change …");
             ui.add(ProgressBar::new(share).show_percentage());
         }
+        None if card.work.is_some() => {}
         None => {
             ui.label(faint(
                 "All other controls are locked. The measurement starts as soon as the change is made.",

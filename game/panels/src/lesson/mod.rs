@@ -8,11 +8,13 @@ mod catalog;
 mod outcome;
 mod question;
 mod tally;
+mod work;
 
 use ashlane_lessons::engine;
 pub(crate) use catalog::catalog_ui;
 use egui::{Id, Response, RichText, ScrollArea, Ui};
 pub use tally::Tally;
+pub use work::WorkView;
 
 use crate::{
     command::UiCommand,

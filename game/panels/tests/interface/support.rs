@@ -212,6 +212,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
             lesson,
             card: card.as_ref(),
             measuring: None,
+            work: None,
         }),
     });
     let view = AppView {
