@@ -41,7 +41,8 @@ fn line_ui(ui: &mut Ui, good: bool, text: &str, state: &UiState) {
 }
 
 fn names(keys: &[String]) -> String {
-    let name = |key: &String| find_check(key).map_or(key.clone(), |check| check.name.to_owned());
+    let name =
+        |key: &String| find_check(key).map_or_else(|| key.clone(), |check| check.name.to_owned());
     keys.iter().map(name).collect::<Vec<_>>().join(", ")
 }
 
