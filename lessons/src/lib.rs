@@ -1,7 +1,8 @@
 //! The lessons of Ashlane and the words of its command line.
 //!
 //! The [`engine`] reads a lesson file, plays it step by step and judges what was measured; it touches no file, no
-//! window and no clock. The [`catalog`] holds the lessons that come with the program. The [`faults`] are what an
+//! window and no clock. The [`catalog`] holds the lessons that come with the program. The [`store`] keeps what
+//! a learner did. The [`faults`] are what an
 //! instructor can do to a collector. The [`command_line`] is the
 //! whole program `ashlane` as a library: it does everything but open windows and render pictures.
 
@@ -9,3 +10,4 @@ pub mod catalog;
 pub mod command_line;
 pub mod engine;
 pub mod faults;
+pub mod store;

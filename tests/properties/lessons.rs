@@ -6,6 +6,7 @@ mod locking;
 mod mistakes;
 mod played;
 mod resuming;
+mod storing;
 mod wording;
 
 use ashlane_lessons::engine::{
