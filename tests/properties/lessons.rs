@@ -8,6 +8,7 @@ mod mistakes;
 mod on_plant;
 mod played;
 mod resuming;
+mod storing;
 mod wording;
 mod work;
 

@@ -15,7 +15,7 @@ fn again(progress: &Progress, lesson: &Lesson) -> Progress {
 }
 
 /// Every state on the way through the sample.
-fn way_through(lesson: &Lesson) -> Vec<Progress> {
+pub(super) fn way_through(lesson: &Lesson) -> Vec<Progress> {
     let mut progress = Progress::new(lesson);
     let mut states = vec![progress.clone()];
     for step in 0..lesson.steps() {

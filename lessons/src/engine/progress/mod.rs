@@ -5,6 +5,7 @@
 
 mod apply;
 mod card;
+mod outcome;
 mod refused;
 mod resume;
 
@@ -14,6 +15,7 @@ use serde::{Deserialize, Serialize};
 use super::{Answer, Confidence, Lesson, Plan, Reading, WorkAct};
 
 pub use card::{Card, Explanation, Target};
+pub use outcome::Outcome;
 pub use refused::Refused;
 pub use resume::ResumeError;
 
