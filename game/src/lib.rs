@@ -23,7 +23,6 @@ mod files;
 mod flight;
 mod interface;
 mod lesson;
-mod lesson_work;
 mod machine;
 mod pace;
 mod pictures;

@@ -11,7 +11,13 @@ use ashlane_lessons::command_line::{self, Opened, Outcome};
 use ashlane_panels::state::UiState;
 use bevy::app::AppExit;
 
-use crate::{app, flight::Flight, machine, pictures, session::Session};
+use crate::{
+    app,
+    flight::Flight,
+    lesson::{Keeper, Lessons},
+    machine, pictures,
+    session::Session,
+};
 
 /// Size of the figure that is drawn where there is no display.
 const FIGURE: (u32, u32) = (1440, 640);
@@ -51,8 +57,10 @@ fn window(opened: Opened) -> Result<u8> {
         return without_window(&opened);
     }
     let flight = Flight::new(opened.sheet.conditions.clone())?;
+    let keeper = Keeper::open(opened.data.as_deref(), opened.learner.clone())?;
     let mut app = app::with_window();
     app.insert_resource(flight)
+        .insert_resource(Lessons::kept_by(keeper))
         .insert_resource(Session::new(opened.sheet, opened.path))
         .add_plugins(app::plugin);
     match app.run() {

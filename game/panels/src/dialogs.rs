@@ -4,6 +4,7 @@ use egui::{Align2, Key, RichText, ScrollArea, TextEdit, Window, vec2};
 
 use crate::{
     command::UiCommand,
+    lesson::LessonCommand,
     reference::reference_ui,
     state::{Purpose, UiState},
     theme::Ink,
@@ -28,6 +29,7 @@ fn words(purpose: Purpose) -> (&'static str, &'static str) {
         Purpose::SaveAs => ("Save the site sheet as", "Save"),
         Purpose::Picture => ("Write a picture of the plan", "Write"),
         Purpose::Data => ("Write the data of the charts", "Write"),
+        Purpose::Learner => ("Write everything of this learner", "Write"),
     }
 }
 
@@ -79,6 +81,7 @@ fn file_dialog_ui(
                 Purpose::SaveAs => UiCommand::SaveAs(path),
                 Purpose::Picture => UiCommand::ExportPicture(path),
                 Purpose::Data => UiCommand::ExportData(path),
+                Purpose::Learner => LessonCommand::ExportLearner(path).into(),
             });
         }
         state.dialog = None;

@@ -66,6 +66,8 @@ pub struct UiState {
     pub dialog: Option<Dialog>,
     /// Whether the long notice was read in this session.
     pub notice_read: bool,
+    /// Whether the learner is about to be deleted.
+    pub deleting: bool,
     /// The votes of a class on the question of the step.
     pub tally: Tally,
     /// What is looked up, while something is.
@@ -121,6 +123,7 @@ impl Default for UiState {
             tab: Tab::Section,
             dialog: None,
             notice_read: false,
+            deleting: false,
             tally: Tally::default(),
             reference: None,
             seek: None,
@@ -231,6 +234,8 @@ pub enum Purpose {
     Picture,
     /// Write data.
     Data,
+    /// Write everything of a learner.
+    Learner,
 }
 
 /// A file dialog.

@@ -82,8 +82,19 @@ pub struct LessonsView<'a> {
     pub lessons: &'a [Lesson],
     /// How far those lessons are that were begun, by their ids.
     pub states: Vec<(&'a str, LessonState)>,
+    /// Who learns, where progress can be kept.
+    pub learner: Option<LearnerView<'a>>,
     /// The one that is played.
     pub open: Option<OpenLesson<'a>>,
+}
+
+/// Who learns, and who else has learnt here.
+#[derive(Clone, Copy, Debug)]
+pub struct LearnerView<'a> {
+    /// The code; nothing as long as nothing is kept.
+    pub code: Option<&'a str>,
+    /// Every code that is kept here.
+    pub codes: &'a [String],
 }
 
 /// How far a lesson is.

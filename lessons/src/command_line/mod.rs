@@ -107,7 +107,11 @@ fn no_such_word(written: &OsStr, word: &str) -> String {
 
 fn obey(words: Words, io: &mut Io<'_>) -> Result<Outcome, Failure> {
     match words.word {
-        None => window(words.sheet, io),
+        None => {
+            let mut opened = window(words.sheet, io)?;
+            (opened.data, opened.learner) = (words.data, words.learner);
+            Ok(Outcome::Window(Box::new(opened)))
+        }
         Some(Word::Simulate(words)) => simulate::simulate(&words, io).map(Outcome::Done),
         Some(Word::Corona(words)) => corona::corona(&words, io).map(Outcome::Done),
         Some(Word::Picture(words)) => {
@@ -130,8 +134,8 @@ fn field_index(number: usize, opened: &Opened) -> Result<usize, Failure> {
     Ok(number - 1)
 }
 
-fn window(sheet: Option<std::path::PathBuf>, io: &mut Io<'_>) -> Result<Outcome, Failure> {
-    let opened = match &sheet {
+fn window(sheet: Option<std::path::PathBuf>, io: &mut Io<'_>) -> Result<Opened, Failure> {
+    Ok(match &sheet {
         None => open::demonstration()?,
         Some(path) => match open::open(path) {
             Ok(opened) => opened,
@@ -144,6 +148,5 @@ fn window(sheet: Option<std::path::PathBuf>, io: &mut Io<'_>) -> Result<Outcome,
                 return Err(errors.into());
             }
         },
-    };
-    Ok(Outcome::Window(Box::new(opened)))
+    })
 }

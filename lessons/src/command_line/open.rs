@@ -7,6 +7,8 @@ use ashlane_shared::conditions::{
     sheet::{Sheet, SheetErrors, read_file, read_str},
 };
 
+use crate::store::Learner;
+
 /// A sheet that was read, and where it came from.
 #[derive(Clone, Debug)]
 pub struct Opened {
@@ -16,15 +18,28 @@ pub struct Opened {
     pub path: Option<PathBuf>,
     /// What to call it.
     pub name: String,
+    /// Folder for what learners did; the usual one where nothing is named.
+    pub data: Option<PathBuf>,
+    /// The learner who works in the window, if one was named.
+    pub learner: Option<Learner>,
+}
+
+impl Opened {
+    fn new(sheet: Sheet, path: Option<PathBuf>, name: String) -> Self {
+        Self {
+            sheet,
+            path,
+            name,
+            data: None,
+            learner: None,
+        }
+    }
 }
 
 /// The demonstration collector.
 pub(super) fn demonstration() -> Result<Opened, SheetErrors> {
-    Ok(Opened {
-        sheet: demonstration_sheet()?,
-        path: None,
-        name: "demonstration".to_owned(),
-    })
+    let name = "demonstration".to_owned();
+    Ok(Opened::new(demonstration_sheet()?, None, name))
 }
 
 /// A sheet by its path, or by its name if there is no such file.
@@ -34,15 +49,7 @@ pub(super) fn open(path: &Path) -> Result<Opened, SheetErrors> {
         .iter()
         .find(|(site, _)| Path::new(site) == path && !path.exists());
     if let Some((site, text)) = embedded {
-        return Ok(Opened {
-            sheet: read_str(site, text)?,
-            path: None,
-            name,
-        });
+        return Ok(Opened::new(read_str(site, text)?, None, name));
     }
-    Ok(Opened {
-        sheet: read_file(path)?,
-        path: Some(path.to_owned()),
-        name,
-    })
+    Ok(Opened::new(read_file(path)?, Some(path.to_owned()), name))
 }

@@ -8,7 +8,10 @@ use ashlane_shared::{
 };
 use clap::{Args, Parser, Subcommand};
 
-use crate::faults::{self, SetFault};
+use crate::{
+    faults::{self, SetFault},
+    store::Learner,
+};
 
 /// Most parcels of a count.
 const MOST_PARCELS: usize = 100_000_000;
@@ -50,6 +53,12 @@ Teaching model. Not a procedure.";
 pub(super) struct Words {
     /// Site sheet to open in the window; without one, the demonstration collector
     pub(super) sheet: Option<PathBuf>,
+    /// Folder for what learners did; without it, the one that this system has for data of programs
+    #[arg(long, value_name = "DIR")]
+    pub(super) data: Option<PathBuf>,
+    /// Code of the learner who works in the window
+    #[arg(long, value_name = "CODE")]
+    pub(super) learner: Option<Learner>,
     #[command(subcommand)]
     pub(super) word: Option<Word>,
 }

@@ -3,7 +3,7 @@
 use ashlane_lessons::engine::{Lesson, NOTICE_LONG, THEMES, find_competency, theme_of};
 use egui::{Align, Frame, Layout, RichText, ScrollArea, Stroke, Ui};
 
-use super::{LessonCommand, faint};
+use super::{LessonCommand, faint, learner::learner_ui};
 use crate::{
     command::UiCommand,
     state::UiState,
@@ -32,6 +32,9 @@ pub(crate) fn catalog_ui(
                 "Each asks first, then lets you change one thing, then measures and compares.",
                 state,
             ));
+            if let Some(learner) = view.learner {
+                learner_ui(ui, learner, state, out);
+            }
             ui.add_space(8.0);
             let blocks = blocks(view);
             let fitting = (ui.available_width() / (COLUMN * BODY)) as usize;

@@ -5,10 +5,13 @@
 mod arrange;
 mod card;
 mod catalog;
+mod learner;
 mod outcome;
 mod question;
 mod tally;
 mod work;
+
+use std::path::PathBuf;
 
 use ashlane_lessons::engine;
 pub(crate) use catalog::catalog_ui;
@@ -36,6 +39,14 @@ pub enum LessonCommand {
     Close,
     /// A command to the engine.
     Do(engine::Command),
+    /// Keep what is done from now on, under a new code.
+    NewLearner,
+    /// Go on with what is kept under this code.
+    UseLearner(String),
+    /// Write everything of the learner into this file.
+    ExportLearner(PathBuf),
+    /// Delete everything of the learner.
+    DeleteLearner,
 }
 
 impl From<LessonCommand> for UiCommand {

@@ -4,7 +4,8 @@ use std::sync::OnceLock;
 
 use ashlane_lessons::{
     catalog,
-    engine::{Lesson, Progress},
+    engine::{Card, Lesson, Progress},
+    sequence::Board,
 };
 use ashlane_panels::{
     Room, SectionView,
@@ -14,13 +15,14 @@ use ashlane_panels::{
     elevation::ElevationView,
     faults::{FaultSwitch, FaultsView},
     fonts,
+    lesson::WorkView,
     plan::{FieldScale, PlanView},
     root_ui,
     state::{Rung, UiState},
     theme,
     view::{
-        AppView, ClockView, CountView, FileView, FlightView, LessonState, LessonsView, Message,
-        OpenLesson,
+        AppView, ClockView, CountView, FileView, FlightView, LearnerView, LessonState, LessonsView,
+        Message, OpenLesson,
     },
 };
 use ashlane_shared::{
@@ -114,6 +116,10 @@ pub(crate) struct Pin {
 pub(crate) struct Classroom {
     pub(crate) lessons: Vec<Lesson>,
     pub(crate) open: Option<Progress>,
+    /// Codes of learners, the present one first; nothing where nothing can be kept.
+    pub(crate) learner: Option<Vec<String>>,
+    /// The sequence board, where the step has one.
+    pub(crate) board: Option<Board>,
 }
 
 impl Classroom {
@@ -122,6 +128,34 @@ impl Classroom {
         Self {
             lessons: catalog::lessons().expect("lessons that can be read"),
             open: None,
+            learner: None,
+            board: None,
+        }
+    }
+
+    fn card(&self) -> Option<Card<'_>> {
+        self.open.as_ref()?.card(self.lesson()?)
+    }
+
+    /// What the panels may see.
+    fn view<'a>(&'a self, card: Option<&'a Card<'a>>) -> LessonsView<'a> {
+        LessonsView {
+            lessons: &self.lessons,
+            states: self.states(),
+            learner: self.learner.as_ref().map(|codes| LearnerView {
+                code: codes.first().map(String::as_str),
+                codes,
+            }),
+            open: self
+                .open
+                .as_ref()
+                .zip(self.lesson())
+                .map(|(_, lesson)| OpenLesson {
+                    lesson,
+                    card,
+                    measuring: None,
+                    work: self.board.as_ref().map(WorkView::Board),
+                }),
         }
     }
 
@@ -200,21 +234,9 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
     }
     let moment = backdrop.simulation.frame();
     let conditions = &backdrop.conditions;
-    let open = bench
-        .classroom
-        .as_ref()
-        .and_then(|room| Some((room.lesson()?, room.open.as_ref()?)));
-    let card = open.and_then(|(lesson, progress)| progress.card(lesson));
-    let lessons = bench.classroom.as_ref().map(|room| LessonsView {
-        lessons: &room.lessons,
-        states: room.states(),
-        open: open.map(|(lesson, _)| OpenLesson {
-            lesson,
-            card: card.as_ref(),
-            measuring: None,
-            work: None,
-        }),
-    });
+    let room = bench.classroom.as_ref();
+    let card = room.and_then(Classroom::card);
+    let lessons = room.map(|room| room.view(card.as_ref()));
     let view = AppView {
         conditions,
         controls: bench.controls.as_ref().unwrap_or(conditions),

@@ -1,42 +1,37 @@
 //! Lessons in the window: which one is open, how far it is, and the counts that measure, beside the frame.
 
-use std::sync::{
-    Arc, Mutex, PoisonError,
-    atomic::{AtomicBool, Ordering},
-};
+mod keeper;
+mod measurement;
+mod work;
 
 use ashlane_lessons::{
     catalog,
-    engine::{self, Card, CountOrder, Lesson, Phase, Plan, Progress, Reading},
+    engine::{self, Card, Lesson, Phase, Progress},
+    store::{Standing, StoreError},
 };
 use ashlane_panels::{
     control_name,
     elevation::part_of_key,
     lesson::LessonCommand,
     state::{PlanWindow, Rung, Tab, UiState},
-    view::{LessonState, LessonsView, OpenLesson},
+    view::{LearnerView, LessonState, LessonsView, OpenLesson},
     zoom::Eye,
 };
 use ashlane_shared::{
     conditions::{Conditions, Value, find_key},
-    count::{Count, CountResult},
-    physics::PhysicsError,
     simulation,
 };
-use bevy::{
-    prelude::*,
-    tasks::{AsyncComputeTaskPool, futures_lite::future::yield_now},
-};
+use bevy::prelude::*;
 
-use crate::{flight::Flight, lesson_work::Workbench, session::Session};
+use self::{measurement::Measurement, work::Workbench};
+use crate::{flight::Flight, session::Session};
 
-/// Chunks of parcels between two looks at whether the measurement is still wanted.
-const SLICE: usize = 5;
+pub(crate) use keeper::Keeper;
 
 /// Adds the lessons and the system that measures.
 pub(crate) fn plugin(app: &mut App) {
     app.init_resource::<Lessons>()
-        .add_systems(Update, (measure, prepare_work));
+        .add_systems(Update, (measure, prepare_work, keep));
 }
 
 /// The lessons of this session.
@@ -51,9 +46,19 @@ pub(crate) struct Lessons {
     measurement: Option<Measurement>,
     /// What the work of the step shows.
     bench: Workbench,
+    /// Keeps what the learner does.
+    pub(crate) keeper: Keeper,
 }
 
 impl Lessons {
+    /// Lessons whose progress is kept.
+    pub(crate) fn kept_by(keeper: Keeper) -> Self {
+        Self {
+            keeper,
+            ..Self::default()
+        }
+    }
+
     /// Whether lessons are on screen.
     pub(crate) fn are_on(&self) -> bool {
         self.explored.is_some()
@@ -91,6 +96,10 @@ impl Lessons {
         self.are_on().then(|| LessonsView {
             lessons: &self.catalog,
             states: self.states(),
+            learner: self.keeper.has_place().then(|| LearnerView {
+                code: self.keeper.code(),
+                codes: self.keeper.codes(),
+            }),
             open: self.at_work().map(|(lesson, _)| OpenLesson {
                 lesson,
                 card,
@@ -103,18 +112,30 @@ impl Lessons {
     /// How far every lesson is that was begun.
     fn states(&self) -> Vec<(&str, LessonState)> {
         let both = self.catalog.iter().zip(&self.progress);
-        both.filter_map(|(lesson, progress)| {
-            let progress = progress.as_ref()?;
-            let state = match progress.phase(lesson) {
-                Phase::Done => LessonState::Done,
-                _ => LessonState::Begun {
-                    step: progress.at() + 1,
+        both.map(|(lesson, progress)| (lesson.id.as_str(), self.state(lesson, progress.as_ref())))
+            .collect()
+    }
+
+    fn state(&self, lesson: &Lesson, progress: Option<&Progress>) -> LessonState {
+        let kept = self.keeper.standing(lesson);
+        if matches!(kept, Standing::Due(_)) {
+            return LessonState::Due;
+        }
+        match progress {
+            Some(progress) if progress.phase(lesson) == Phase::Done => LessonState::Done,
+            Some(progress) => LessonState::Begun {
+                step: progress.at() + 1,
+                steps: lesson.steps(),
+            },
+            None => match kept {
+                Standing::Done { .. } => LessonState::Done,
+                Standing::Begun => LessonState::Begun {
+                    step: 1,
                     steps: lesson.steps(),
                 },
-            };
-            Some((lesson.id.as_str(), state))
-        })
-        .collect()
+                Standing::Due(_) | Standing::NotBegun => LessonState::New,
+            },
+        }
     }
 
     fn enter(&mut self, flight: &mut Flight) -> Result<(), String> {
@@ -129,13 +150,37 @@ impl Lessons {
         Ok(())
     }
 
-    fn open(&mut self, id: &str) {
+    /// Opens a lesson; says what is to be said about what was kept of it.
+    fn open(&mut self, id: &str) -> Result<(), String> {
         let Some(index) = self.catalog.iter().position(|lesson| lesson.id == id) else {
-            return;
+            return Ok(());
         };
         self.open = Some(index);
-        let lesson = &self.catalog[index];
-        self.progress[index].get_or_insert_with(|| Progress::new(lesson));
+        if self.progress[index].is_some() {
+            return Ok(());
+        }
+        let (progress, said) = self.keeper.resume(&self.catalog[index]);
+        self.progress[index] = Some(progress);
+        said.map_or(Ok(()), Err)
+    }
+
+    /// Keeps everything that was done in this session.
+    fn keep_all(&mut self) -> Result<(), String> {
+        for (lesson, progress) in self.catalog.iter().zip(&self.progress) {
+            let said = progress
+                .as_ref()
+                .and_then(|progress| self.keeper.changed(lesson, progress, false));
+            if let Some(said) = said {
+                return Err(said);
+            }
+        }
+        self.keeper.look();
+        Ok(())
+    }
+
+    /// What was done so far belongs to another learner now.
+    fn forget(&mut self) {
+        self.progress = vec![None; self.catalog.len()];
     }
 
     fn tell(&mut self, command: engine::Command) -> Result<(), String> {
@@ -147,9 +192,12 @@ impl Lessons {
         else {
             return Ok(());
         };
+        let dragged = matches!(command, engine::Command::Change(_));
         progress
             .apply(lesson, command)
-            .map_err(|refused| sentence(&refused.to_string()))
+            .map_err(|refused| sentence(&refused.to_string()))?;
+        let said = self.keeper.changed(lesson, progress, dragged);
+        said.map_or(Ok(()), Err)
     }
 }
 
@@ -173,19 +221,18 @@ pub(crate) fn apply(
             session.ui.window = whole(flight);
             Ok(())
         }
-        LessonCommand::Open(id) => {
-            lessons.open(&id);
-            Ok(())
-        }
+        LessonCommand::Open(id) => lessons.open(&id),
         LessonCommand::Close => {
             lessons.measurement = None;
             lessons.open = None;
+            lessons.keeper.look();
             if let Some(explored) = &lessons.explored {
                 fly(flight, session, explored);
             }
             Ok(())
         }
         LessonCommand::Do(command) => lessons.tell(command),
+        learner => change_learner(learner, lessons, session),
     };
     if let Err(trouble) = outcome {
         session.complain(trouble);
@@ -197,6 +244,41 @@ pub(crate) fn apply(
     if lessons.place() != place {
         look(lessons, flight, &mut session.ui);
     }
+}
+
+/// Another learner, an export, a deletion: between lessons only.
+fn change_learner(
+    command: LessonCommand,
+    lessons: &mut Lessons,
+    session: &mut Session,
+) -> Result<(), String> {
+    let told = |error: StoreError| error.to_string();
+    match command {
+        LessonCommand::NewLearner => {
+            // What was done before anybody was named belongs to the new code.
+            let nobody = lessons.keeper.code().is_none();
+            lessons.keeper.new_learner().map_err(told)?;
+            if nobody {
+                lessons.keep_all()?;
+            } else {
+                lessons.forget();
+            }
+        }
+        LessonCommand::UseLearner(code) => {
+            lessons.keeper.use_learner(&code)?;
+            lessons.forget();
+        }
+        LessonCommand::ExportLearner(path) => {
+            lessons.keeper.export(&path).map_err(told)?;
+            session.tell(format!("{} is written.", path.display()));
+        }
+        LessonCommand::DeleteLearner => {
+            lessons.keeper.delete().map_err(told)?;
+            lessons.forget();
+        }
+        _ => {}
+    }
+    Ok(())
 }
 
 /// A control was moved while a lesson is open.
@@ -300,42 +382,6 @@ fn sentence(text: &str) -> String {
     format!("{first}{}.", letters.as_str())
 }
 
-/// Counts that are under way.
-#[derive(Debug)]
-struct Measurement {
-    desk: Arc<Mutex<Desk>>,
-    cancel: Arc<AtomicBool>,
-}
-
-#[derive(Debug, Default)]
-struct Desk {
-    share: f32,
-    outcome: Option<Result<Reading, PhysicsError>>,
-}
-
-impl Measurement {
-    fn start(plan: Plan) -> Self {
-        let (desk, cancel) = (Arc::default(), Arc::default());
-        let job = Job {
-            plan,
-            desk: Arc::clone(&desk),
-            cancel: Arc::clone(&cancel),
-        };
-        AsyncComputeTaskPool::get().spawn(job.run()).detach();
-        Self { desk, cancel }
-    }
-
-    fn desk(&self) -> std::sync::MutexGuard<'_, Desk> {
-        self.desk.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-}
-
-impl Drop for Measurement {
-    fn drop(&mut self) {
-        self.cancel.store(true, Ordering::Relaxed);
-    }
-}
-
 /// Starts a measurement once the task is done, stops it when a control is moved away, takes its reading over.
 fn measure(mut lessons: ResMut<Lessons>, mut session: ResMut<Session>) {
     let Some((lesson, progress)) = lessons.at_work() else {
@@ -367,6 +413,21 @@ fn measure(mut lessons: ResMut<Lessons>, mut session: ResMut<Session>) {
     }
 }
 
+/// Keeps what a dragged control left to keep.
+fn keep(mut lessons: ResMut<Lessons>, mut session: ResMut<Session>) {
+    if !lessons.keeper.is_due() {
+        return;
+    }
+    let lessons = lessons.bypass_change_detection();
+    let Some(index) = lessons.open else { return };
+    if let (Some(lesson), Some(Some(progress))) =
+        (lessons.catalog.get(index), lessons.progress.get(index))
+        && let Some(said) = lessons.keeper.keep(lesson, progress)
+    {
+        session.complain(said);
+    }
+}
+
 /// Keeps what the work of the step shows.
 fn prepare_work(mut lessons: ResMut<Lessons>) {
     let place = lessons.place();
@@ -383,55 +444,5 @@ fn prepare_work(mut lessons: ResMut<Lessons>) {
     match wanted.zip(start) {
         Some(((work, acts), start)) => lessons.bench.keep(place, &work, &acts, &start),
         None => lessons.bench = Workbench::default(),
-    }
-}
-
-/// What the worker needs.
-struct Job {
-    plan: Plan,
-    desk: Arc<Mutex<Desk>>,
-    cancel: Arc<AtomicBool>,
-}
-
-impl Job {
-    async fn run(self) {
-        let outcome = self.read().await;
-        let mut desk = self.desk.lock().unwrap_or_else(PoisonError::into_inner);
-        desk.outcome = outcome.transpose();
-    }
-
-    /// The reading; nothing when it is not wanted any more.
-    async fn read(&self) -> Result<Option<Reading>, PhysicsError> {
-        let total = self.plan.before.parcels + self.plan.after.parcels;
-        let share = self.plan.before.parcels as f32 / total.max(1) as f32;
-        let Some(before) = self.count(&self.plan.before, (0.0, share)).await? else {
-            return Ok(None);
-        };
-        let Some(after) = self.count(&self.plan.after, (share, 1.0)).await? else {
-            return Ok(None);
-        };
-        self.plan.read(&before, &after).map(Some)
-    }
-
-    async fn count(
-        &self,
-        order: &CountOrder,
-        (from, to): (f32, f32),
-    ) -> Result<Option<CountResult>, PhysicsError> {
-        let mut count = Count::new(&order.conditions, order.parcels, order.seed)?;
-        let chunks = order.parcels.div_ceil(ashlane_shared::count::CHUNK).max(1);
-        while !count.is_done() {
-            if self.cancel.load(Ordering::Relaxed) {
-                return Ok(None);
-            }
-            ashlane_shared::beside(|| count.advance(SLICE));
-            let done = count.chunks_done() as f32 / chunks as f32;
-            self.desk
-                .lock()
-                .unwrap_or_else(PoisonError::into_inner)
-                .share = from + (to - from) * done.min(1.0);
-            yield_now().await;
-        }
-        Ok(Some(count.result()))
     }
 }
