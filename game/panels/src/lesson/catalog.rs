@@ -61,10 +61,7 @@ struct Block<'a> {
 fn blocks<'a>(view: &LessonsView<'a>) -> Vec<Block<'a>> {
     let themes = THEMES.iter().map(|(theme, _)| *theme);
     let of = |theme: &'static str| {
-        let its = |lesson: &&Lesson| {
-            let first = lesson.competencies.first();
-            first.is_some_and(|row| theme_of(row.code) == theme)
-        };
+        let its = |lesson: &&Lesson| main_theme(lesson) == theme;
         let lessons = view.lessons.iter().filter(its);
         Block {
             theme,
@@ -77,6 +74,16 @@ fn blocks<'a>(view: &LessonsView<'a>) -> Vec<Block<'a>> {
         .map(of)
         .filter(|block| !block.lessons.is_empty())
         .collect()
+}
+
+/// The theme of most of its competencies, the first of those where there are several.
+fn main_theme(lesson: &Lesson) -> &'static str {
+    let themes = || lesson.competencies.iter().map(|row| theme_of(row.code));
+    let many = |theme: &str| themes().filter(|other| *other == theme).count();
+    let most = themes().map(many).max().unwrap_or_default();
+    themes()
+        .find(|theme| many(theme) == most)
+        .unwrap_or_else(|| theme_of(""))
 }
 
 /// Blocks side by side, read down and then to the right, so that the longest column is as short as can be.

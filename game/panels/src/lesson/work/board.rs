@@ -5,7 +5,7 @@ use ashlane_lessons::{
     sequence::{Act, Board, Exercise, KEYS_PRINCIPLE},
 };
 use ashlane_shared::units::{Dimension, format};
-use egui::{Button, Grid, RichText, Ui};
+use egui::{Button, RichText, Ui};
 
 use super::act;
 use crate::{
@@ -68,7 +68,7 @@ fn limits_ui(ui: &mut Ui, exercise: &Exercise, board: &Board, state: &UiState) {
         (
             "combustibles",
             share(combustibles),
-            std::format!("set-point {}", share(set_point)),
+            std::format!("{} or less", share(set_point)),
             board.is_below_set_point(),
         ),
         (
@@ -86,29 +86,25 @@ fn limits_ui(ui: &mut Ui, exercise: &Exercise, board: &Board, state: &UiState) {
             }
             .to_owned(),
             std::format!(
-                "burns for {}",
+                "{} of steady fire",
                 format(exercise.site.stable_s, Dimension::Interval, state.units)
             ),
             board.is_stable(),
         ),
     ];
-    Grid::new("limits")
-        .num_columns(4)
-        .spacing([10.0, 2.0])
-        .show(ui, |ui| {
-            for (name, value, limit, met) in rows {
-                ui.label(name);
-                ui.label(RichText::new(value).strong());
-                ui.label(faint(limit, state));
-                let (word, ink) = if met {
-                    ("✔ met", Ink::FiniteMixing)
-                } else {
-                    ("not yet", Ink::Faint)
-                };
-                ui.label(RichText::new(word).color(ink.colour(state.theme)));
-                ui.end_row();
-            }
+    for (name, value, limit, met) in rows {
+        let (word, ink) = if met {
+            ("✔ met", Ink::FiniteMixing)
+        } else {
+            ("not yet", Ink::Faint)
+        };
+        ui.horizontal_wrapped(|ui| {
+            ui.label(std::format!("{name}:"));
+            ui.label(RichText::new(value).strong());
+            ui.label(RichText::new(word).color(ink.colour(state.theme)));
+            ui.label(faint(std::format!("(waits for {limit})"), state));
         });
+    }
 }
 
 fn switches_ui(ui: &mut Ui, board: &Board, out: &mut Vec<UiCommand>) {

@@ -38,6 +38,10 @@ pub(super) fn desk_ui(
         }
     };
     heading(ui, "On the desk", state);
+    ui.label(faint(
+        "All of it is of the machine of this case; the drawing shows the sound one.",
+        state,
+    ));
     for check in &desk.open {
         open_check_ui(ui, check, &desk, evidence, state, out);
     }

@@ -48,7 +48,7 @@ fn names(keys: &[String]) -> String {
 
 fn fault(name: &str) -> &str {
     let row = FAULTS.iter().find(|fault| fault.name == name);
-    row.map_or(name, |fault| fault.title)
+    row.map_or(name, |fault| fault.title.trim_end_matches('.'))
 }
 
 fn case_ui(ui: &mut Ui, card: &Card<'_>, report: &CaseReport, state: &UiState) {
