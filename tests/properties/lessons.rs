@@ -1,6 +1,7 @@
 //! Lessons: what a lesson file may say, that no result shows before its prediction, and that every check is proved.
 
 mod catalog;
+mod examined;
 mod garbage;
 mod locking;
 mod mistakes;

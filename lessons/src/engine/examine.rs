@@ -10,7 +10,7 @@ use ashlane_shared::{
 };
 
 use super::{
-    Check, Lesson, Measured, Moment, Relation, Segment,
+    Check, Lesson, Measured, Moment, Progress, Relation, Segment,
     measure::{Expected, Formulas, Instrument, Read, judge, judge_reading},
 };
 
@@ -25,11 +25,18 @@ pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
     let mut problems = Vec::new();
     for (index, segment) in lesson.segments.iter().enumerate() {
         let path = format!("segment {}", index + 1);
+        if let Err(refused) = Progress::reaches(lesson, index) {
+            let message = format!(
+                "no learner gets to the end of this segment: {refused}; check its answer, free and change"
+            );
+            problems.push(problem(segment.line, path.clone(), message));
+        }
         if let Err(error) = examine_segment(&path, segment, &mut problems) {
             let message = format!("this segment cannot be computed: {error}");
-            problems.push(problem(None, path, message));
+            problems.push(problem(segment.line, path, message));
         }
     }
+    problems.sort_by_key(|problem| problem.line);
     if problems.is_empty() {
         Ok(())
     } else {
@@ -50,6 +57,15 @@ fn problem(line: Option<usize>, key: String, message: String) -> SheetProblem {
     }
 }
 
+/// What a segment is before and after its change.
+struct Stage<'s> {
+    path: String,
+    segment: &'s Segment,
+    formulas: Formulas<'s>,
+    /// Penetration by the solver, before and after.
+    solved: (f64, f64),
+}
+
 fn examine_segment(
     path: &str,
     segment: &Segment,
@@ -61,43 +77,67 @@ fn examine_segment(
     };
     let before = formulas.value(solver, Moment::Before, None)?;
     let after = formulas.value(solver, Moment::After, None)?;
-    // A contrast to a formula may hold before; it stands beside a check that does not.
-    let told = |check: &Check| {
-        matches!(check.relation, Relation::Equals | Relation::Between) || segment.checks.len() == 1
+    let mut stage = Stage {
+        path: path.to_owned(),
+        segment,
+        formulas,
+        solved: (before, after),
     };
+    let checks = segment.checks.iter().enumerate();
+    let holding: Vec<bool> = checks
+        .map(|(index, check)| {
+            stage
+                .examine_check(index, check, problems)
+                .unwrap_or_else(|error| {
+                    // A size that the dust has not, or a formula that refuses, is told at its own line.
+                    problems.push(problem(check.line, stage.path_of(index), error.to_string()));
+                    false
+                })
+        })
+        .collect();
+    // A contrast to a formula may hold before, as long as it stands beside a check that does not.
+    let all = holding.iter().all(|&holds| holds);
     for (index, check) in segment.checks.iter().enumerate() {
-        let path = format!("{path}.check {}", index + 1);
+        let contrast = !matches!(check.relation, Relation::Equals | Relation::Between);
+        if holding[index] && (all || !contrast) {
+            let message = "this check holds already before the change, so that it shows nothing; change more, or check something else";
+            problems.push(problem(
+                check.line,
+                stage.path_of(index),
+                message.to_owned(),
+            ));
+        }
+    }
+    Ok(())
+}
+
+impl Stage<'_> {
+    fn path_of(&self, check: usize) -> String {
+        format!("{}.check {}", self.path, check + 1)
+    }
+
+    /// Whether a check holds already before the change; notes too few parcels.
+    fn examine_check(
+        &mut self,
+        index: usize,
+        check: &Check,
+        problems: &mut Vec<SheetProblem>,
+    ) -> Result<bool, PhysicsError> {
+        let (before, after) = self.solved;
         let instrument = check.quantity.row().instrument;
         let whole = matches!(instrument, Instrument::WholeCount);
+        let read = |conditions| instrument.expected(conditions, check.size_m, check.parcels);
         let (start, end) = if whole {
             (zero(), zero())
         } else {
-            // A size that the dust has not is told at its own line.
-            let read = |conditions| instrument.expected(conditions, check.size_m, check.parcels);
-            match read(&segment.start).and_then(|start| Ok((start, read(&segment.target)?))) {
-                Ok(read) => read,
-                Err(error) => {
-                    problems.push(problem(check.line, path, error.to_string()));
-                    continue;
-                }
-            }
+            (read(&self.segment.start)?, read(&self.segment.target)?)
         };
-        let expected = match formulas.expected(check) {
-            Ok(expected) => expected,
-            Err(error) => {
-                problems.push(problem(check.line, path, error.to_string()));
-                continue;
-            }
-        };
+        let expected = self.formulas.expected(check)?;
         let unchanged = if whole {
             judge(check, &expected, &exactly(before), &exactly(before))
         } else {
             judge_reading(check, &expected, without_chance(start))
         };
-        if told(check) && unchanged.verdict == Verdict::Agree {
-            let message = "this check holds already before the change, so that it shows nothing; change more, or check something else";
-            problems.push(problem(check.line, path.clone(), message.to_owned()));
-        }
         let enough = if whole {
             more_parcels(check, &expected, (before, after))
         } else {
@@ -107,10 +147,11 @@ fn examine_segment(
             let message = format!(
                 "too few parcels: 3 σ is more than {MOST_NOISE} times the tolerance; count at least {parcels}"
             );
-            problems.push(problem(check.line, format!("{path}.parcels"), message));
+            let path = format!("{}.parcels", self.path_of(index));
+            problems.push(problem(check.line, path, message));
         }
+        Ok(unchanged.verdict == Verdict::Agree)
     }
-    Ok(())
 }
 
 /// Nothing, for what its own road tells.

@@ -48,6 +48,7 @@ pub(super) fn segment(
         .and_then(|question| explain(section, question, ideas, report));
     let (observe, target) = observed?;
     Some(Segment {
+        line: section.place().map(|place| report.line(place.start)),
         id: id?,
         title: title?,
         prose: prose?,
