@@ -3,8 +3,11 @@
 //! A check that holds already before the change teaches nothing, and too few parcels cannot tell what it claims.
 
 use ashlane_shared::{
-    checks::{Verdict, find_formula},
-    conditions::sheet::{SheetErrors, SheetProblem, Trouble},
+    checks::{Verdict, find_formula, finite_mixing_penetration},
+    conditions::{
+        Conditions,
+        sheet::{SheetErrors, SheetProblem, Trouble},
+    },
     count::Counted,
     physics::PhysicsError,
 };
@@ -23,6 +26,7 @@ const MOST_NOISE: f64 = 2.0;
 /// Lists every check that does not make sense, with its line and what to do.
 pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
     let mut problems = Vec::new();
+    let mut solved = Solved::default();
     for (index, segment) in lesson.segments.iter().enumerate() {
         let path = format!("segment {}", index + 1);
         if let Err(refused) = Progress::reaches(lesson, index) {
@@ -31,7 +35,7 @@ pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
             );
             problems.push(problem(segment.line, path.clone(), message));
         }
-        if let Err(error) = examine_segment(&path, segment, &mut problems) {
+        if let Err(error) = examine_segment(&path, segment, &mut solved, &mut problems) {
             let message = format!("this segment cannot be computed: {error}");
             problems.push(problem(segment.line, path, message));
         }
@@ -62,21 +66,42 @@ struct Stage<'s> {
     path: String,
     segment: &'s Segment,
     formulas: Formulas<'s>,
-    /// Penetration by the solver, before and after.
+    /// Penetration by the solver, before and after; not a number where no check is about the whole count.
     solved: (f64, f64),
 }
 
-fn examine_segment(
+/// Penetrations by the solver, which takes long: rounds that begin alike are solved once.
+#[derive(Default)]
+struct Solved<'l>(Vec<(&'l Conditions, f64)>);
+
+impl<'l> Solved<'l> {
+    fn penetration(&mut self, conditions: &'l Conditions) -> Result<f64, PhysicsError> {
+        if let Some(&(_, known)) = self.0.iter().find(|(known, _)| *known == conditions) {
+            return Ok(known);
+        }
+        let share = finite_mixing_penetration(conditions)?;
+        self.0.push((conditions, share));
+        Ok(share)
+    }
+}
+
+fn examine_segment<'l>(
     path: &str,
-    segment: &Segment,
+    segment: &'l Segment,
+    solved: &mut Solved<'l>,
     problems: &mut Vec<SheetProblem>,
 ) -> Result<(), PhysicsError> {
     let mut formulas = Formulas::new(&segment.start, &segment.target);
-    let Some(solver) = find_formula("finite_mixing_penetration") else {
-        return Ok(());
-    };
-    let before = formulas.value(solver, Moment::Before, None)?;
-    let after = formulas.value(solver, Moment::After, None)?;
+    let whole = |check: &Check| matches!(check.quantity.row().instrument, Instrument::WholeCount);
+    let (mut before, mut after) = (f64::NAN, f64::NAN);
+    if segment.checks.iter().any(whole) {
+        before = solved.penetration(&segment.start)?;
+        after = solved.penetration(&segment.target)?;
+        if let Some(solver) = find_formula("finite_mixing_penetration") {
+            formulas.know(solver, Moment::Before, before);
+            formulas.know(solver, Moment::After, after);
+        }
+    }
     let mut stage = Stage {
         path: path.to_owned(),
         segment,
