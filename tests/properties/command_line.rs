@@ -7,6 +7,7 @@ mod errors;
 mod gas_path;
 mod help;
 mod json;
+mod lesson_files;
 mod lessons;
 mod plant;
 mod streams;

@@ -2,6 +2,7 @@
 
 mod board;
 mod catalog;
+mod examined;
 mod garbage;
 mod locking;
 mod mistakes;

@@ -40,6 +40,9 @@ pub(super) enum Failure {
     /// A run on the plant clock that cannot be made.
     #[error("{0}")]
     Plant(String),
+    /// What is kept of a learner cannot be had.
+    #[error(transparent)]
+    Store(#[from] crate::store::StoreError),
     /// Somebody stopped it.
     #[error("cancelled; nothing was written")]
     Cancelled,

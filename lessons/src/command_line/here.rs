@@ -3,9 +3,11 @@
 use std::{
     io::{IsTerminal, stderr, stdout},
     sync::atomic::{AtomicBool, Ordering},
+    time::{SystemTime, UNIX_EPOCH},
 };
 
 use super::{Io, Opened, Outcome, headless, run};
+use crate::store::Day;
 
 /// Whether somebody pressed Ctrl+C.
 static STOPPED: AtomicBool = AtomicBool::new(false);
@@ -40,4 +42,14 @@ fn with_streams<R>(work: impl FnOnce(&mut Io<'_>) -> R) -> R {
         err_is_terminal,
         go_on: &|| !STOPPED.load(Ordering::Relaxed),
     })
+}
+
+/// The day that the clock of this machine says (UTC).
+#[expect(
+    clippy::disallowed_methods,
+    reason = "what is due depends on the day; no simulation does"
+)]
+pub(super) fn today() -> Day {
+    let since_1970 = SystemTime::now().duration_since(UNIX_EPOCH);
+    Day::of_unix_time(since_1970.map_or(0, |since| since.as_secs()))
 }

@@ -10,7 +10,7 @@ use clap::{Args, Parser, Subcommand};
 
 use crate::{
     faults::{self, SetFault},
-    store::Learner,
+    store::{Day, Learner},
 };
 
 /// Most parcels of a count.
@@ -29,6 +29,7 @@ Examples:
   ashlane simulate site.toml           count, and compare with the theory
   ashlane corona site.toml             onset, voltage–current curve, plate profile
   ashlane lesson list                  the lessons
+  ashlane lesson new night-shift       begin a lesson of your own
   ashlane lesson run L5                play a lesson without a window
 
 A site sheet is a text file that describes one collector. Instead of a file, the name of a sheet
@@ -79,7 +80,7 @@ pub(super) enum Word {
         #[command(subcommand)]
         word: FaultWord,
     },
-    /// List, check or play lessons
+    /// List, check, play or begin lessons
     Lesson {
         #[command(subcommand)]
         word: LessonWord,
@@ -223,8 +224,9 @@ pub(super) enum FaultWord {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum LessonWord {
-    /// List the lessons that come with the program
-    List,
+    /// List the lessons that come with the program, and how a learner stands with each
+    #[command(after_help = LIST_HELP)]
+    List(ListWords),
     /// Check lesson files without playing them; those of the program if none is named
     Check {
         /// Lesson files
@@ -233,6 +235,51 @@ pub(super) enum LessonWord {
     /// Play model answers and every wrong answer, and compare each measurement with its formula
     #[command(after_help = RUN_HELP, override_usage = "ashlane lesson run <ID | --all> [--json]")]
     Run(RunWords),
+    /// Write a lesson file to begin with: a lesson that works, with a comment on each key
+    #[command(after_help = NEW_HELP)]
+    New(NewWords),
+}
+
+const LIST_HELP: &str = "\
+A learner is a code of eight letters; the window makes one. A lesson that came to its end is due
+again after 1, 7 and 30 days: a teaching setting, without a source.
+
+Examples:
+  ashlane lesson list
+  ashlane lesson list --learner BCDF-GHJB
+  ashlane lesson list --learner BCDF-GHJB --data class-of-may --on 2026-05-04";
+
+#[derive(Debug, Args)]
+pub(super) struct ListWords {
+    /// Show beside each lesson what this learner has begun, has done, and has to do again
+    #[arg(long, value_name = "CODE")]
+    pub(super) learner: Option<Learner>,
+    /// Folder with the files of the learners; otherwise where this machine keeps data of programs
+    #[arg(long, value_name = "DIR", requires = "learner")]
+    pub(super) data: Option<PathBuf>,
+    /// Day to look at, such as 2026-05-04; otherwise today (UTC)
+    #[arg(long, value_name = "DAY", requires = "learner")]
+    pub(super) on: Option<Day>,
+}
+
+const NEW_HELP: &str = "\
+The file says which words may stand where. It passes `lesson check` and `lesson run` as it is, so
+that every later message is about what you changed. A file that is there is never written over.
+
+Examples:
+  ashlane lesson new night-shift
+  ashlane lesson new night-shift --out lessons/night.toml
+  ashlane lesson check night-shift.toml
+  ashlane lesson run night-shift.toml";
+
+#[derive(Debug, Args)]
+pub(super) struct NewWords {
+    /// Id of the lesson: letters, digits and hyphens, such as night-shift
+    #[arg(value_name = "NAME", value_parser = lesson_name)]
+    pub(super) name: String,
+    /// File to write; otherwise NAME.toml in this folder
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
 }
 
 const RUN_HELP: &str = "\
@@ -259,6 +306,21 @@ pub(super) struct RunWords {
     /// Print one JSON object
     #[arg(long)]
     pub(super) json: bool,
+}
+
+/// Longest name of a new lesson.
+const LONGEST_NAME: usize = 60;
+
+fn lesson_name(text: &str) -> Result<String, String> {
+    let plain = |sign: char| sign.is_ascii_alphanumeric() || sign == '-';
+    let fits = (1..=LONGEST_NAME).contains(&text.len()) && !text.starts_with('-');
+    if fits && text.chars().all(plain) {
+        Ok(text.to_owned())
+    } else {
+        Err(format!(
+            "write 1 to {LONGEST_NAME} letters, digits and hyphens, such as night-shift; --out says which file"
+        ))
+    }
 }
 
 fn parcels(text: &str) -> Result<usize, String> {

@@ -3,14 +3,17 @@
 //! A check that holds already before the change teaches nothing, and too few parcels cannot tell what it claims.
 
 use ashlane_shared::{
-    checks::{Verdict, find_formula},
-    conditions::sheet::{SheetErrors, SheetProblem, Trouble},
+    checks::{Verdict, find_formula, finite_mixing_penetration},
+    conditions::{
+        Conditions,
+        sheet::{SheetErrors, SheetProblem, Trouble},
+    },
     count::Counted,
     physics::PhysicsError,
 };
 
 use super::{
-    Check, Lesson, Measured, Moment, Relation, Segment,
+    Check, Lesson, Measured, Moment, Progress, Relation, Segment,
     measure::{
         Expected, Formulas, Instrument, PlantRuns, Read, RunOrder, judge, judge_reading, read_runs,
     },
@@ -27,13 +30,23 @@ const MOST_NOISE: f64 = 2.0;
 /// Lists every check that does not make sense, with its line and what to do.
 pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
     let mut problems = Vec::new();
+    let mut solved = Solved::default();
     for (index, segment) in lesson.segments.iter().enumerate() {
         let path = format!("segment {}", index + 1);
-        if let Err(error) = examine_segment(&path, (segment, lesson.seed), &mut problems) {
+        if let Err(refused) = Progress::reaches(lesson, index) {
+            let message = format!(
+                "no learner gets to the end of this segment: {refused}; check its answer, free and change"
+            );
+            problems.push(problem(segment.line, path.clone(), message));
+        }
+        if let Err(error) =
+            examine_segment(&path, (segment, lesson.seed), &mut solved, &mut problems)
+        {
             let message = format!("this segment cannot be computed: {error}");
-            problems.push(problem(None, path, message));
+            problems.push(problem(segment.line, path, message));
         }
     }
+    problems.sort_by_key(|problem| problem.line);
     if problems.is_empty() {
         Ok(())
     } else {
@@ -54,9 +67,35 @@ fn problem(line: Option<usize>, key: String, message: String) -> SheetProblem {
     }
 }
 
-fn examine_segment(
+/// What a segment is before and after its change.
+struct Stage<'s> {
+    path: String,
+    segment: &'s Segment,
+    formulas: Formulas<'s>,
+    /// Penetration by the solver, before and after; not a number where no check is about the whole count.
+    solved: (f64, f64),
+    runs: PlantRuns<'s>,
+}
+
+/// Penetrations by the solver, which takes long: rounds that begin alike are solved once.
+#[derive(Default)]
+struct Solved<'l>(Vec<(&'l Conditions, f64)>);
+
+impl<'l> Solved<'l> {
+    fn penetration(&mut self, conditions: &'l Conditions) -> Result<f64, PhysicsError> {
+        if let Some(&(_, known)) = self.0.iter().find(|(known, _)| *known == conditions) {
+            return Ok(known);
+        }
+        let share = finite_mixing_penetration(conditions)?;
+        self.0.push((conditions, share));
+        Ok(share)
+    }
+}
+
+fn examine_segment<'l>(
     path: &str,
-    (segment, seed): (&Segment, u64),
+    (segment, seed): (&'l Segment, u64),
+    solved: &mut Solved<'l>,
     problems: &mut Vec<SheetProblem>,
 ) -> Result<(), PhysicsError> {
     // Work proves itself through its own model when it is played.
@@ -64,44 +103,82 @@ fn examine_segment(
         return Ok(());
     }
     let mut formulas = Formulas::new(&segment.start, &segment.target);
-    let Some(solver) = find_formula("finite_mixing_penetration") else {
-        return Ok(());
+    let whole = |check: &Check| matches!(check.quantity.row().instrument, Instrument::WholeCount);
+    let (mut before, mut after) = (f64::NAN, f64::NAN);
+    if segment.checks.iter().any(whole) {
+        before = solved.penetration(&segment.start)?;
+        after = solved.penetration(&segment.target)?;
+        if let Some(solver) = find_formula("finite_mixing_penetration") {
+            formulas.know(solver, Moment::Before, before);
+            formulas.know(solver, Moment::After, after);
+        }
+    }
+    let mut stage = Stage {
+        path: path.to_owned(),
+        segment,
+        formulas,
+        solved: (before, after),
+        runs: PlantRuns::new(RunOrder {
+            before: &segment.start,
+            after: &segment.target,
+            parcels: FEW,
+            seed,
+        }),
     };
-    let before = formulas.value(solver, Moment::Before, None)?;
-    let after = formulas.value(solver, Moment::After, None)?;
-    // A contrast to a formula may hold before; it stands beside a check that does not.
-    let told = |check: &Check| {
-        matches!(check.relation, Relation::Equals | Relation::Between) || segment.checks.len() == 1
-    };
-    let mut runs = PlantRuns::new(RunOrder {
-        before: &segment.start,
-        after: &segment.target,
-        parcels: FEW,
-        seed,
-    });
+    let checks = segment.checks.iter().enumerate();
+    let holding: Vec<bool> = checks
+        .map(|(index, check)| {
+            stage
+                .examine_check(index, check, problems)
+                .unwrap_or_else(|error| {
+                    // A size that the dust has not, or a formula that refuses, is told at its own line.
+                    problems.push(problem(check.line, stage.path_of(index), error.to_string()));
+                    false
+                })
+        })
+        .collect();
+    // A contrast to a formula may hold before, as long as it stands beside a check that does not.
+    let all = holding.iter().all(|&holds| holds);
     for (index, check) in segment.checks.iter().enumerate() {
-        let path = format!("{path}.check {}", index + 1);
+        let contrast = !matches!(check.relation, Relation::Equals | Relation::Between);
+        if holding[index] && (all || !contrast) {
+            let message = "this check holds already before the change, so that it shows nothing; change more, or check something else";
+            problems.push(problem(
+                check.line,
+                stage.path_of(index),
+                message.to_owned(),
+            ));
+        }
+    }
+    Ok(())
+}
+
+impl Stage<'_> {
+    fn path_of(&self, check: usize) -> String {
+        format!("{}.check {}", self.path, check + 1)
+    }
+
+    /// Whether a check holds already before the change; notes too few parcels.
+    fn examine_check(
+        &mut self,
+        index: usize,
+        check: &Check,
+        problems: &mut Vec<SheetProblem>,
+    ) -> Result<bool, PhysicsError> {
+        let (before, after) = self.solved;
         let instrument = check.quantity.row().instrument;
         let whole = matches!(instrument, Instrument::WholeCount);
-        // A size that the dust has not is told at its own line.
-        let read = readings(whole, segment, check, &mut runs)
-            .and_then(|read| Ok((read, formulas.expected(check)?)));
-        let ((start, end), expected) = match read {
-            Ok(found) => found,
-            Err(error) => {
-                problems.push(problem(check.line, path, error.to_string()));
-                continue;
-            }
+        let (start, end) = if whole {
+            (zero(), zero())
+        } else {
+            self.readings(check)?
         };
+        let expected = self.formulas.expected(check)?;
         let unchanged = if whole {
             judge(check, &expected, &exactly(before), &exactly(before))
         } else {
             judge_reading(check, &expected, without_chance(start))
         };
-        if told(check) && unchanged.verdict == Verdict::Agree {
-            let message = "this check holds already before the change, so that it shows nothing; change more, or check something else";
-            problems.push(problem(check.line, path.clone(), message.to_owned()));
-        }
         let enough = if whole {
             more_parcels(check, &expected, (before, after))
         } else {
@@ -111,40 +188,25 @@ fn examine_segment(
             let message = format!(
                 "too few parcels: 3 σ is more than {MOST_NOISE} times the tolerance; count at least {parcels}"
             );
-            problems.push(problem(check.line, format!("{path}.parcels"), message));
+            let path = format!("{}.parcels", self.path_of(index));
+            problems.push(problem(check.line, path, message));
         }
-    }
-    Ok(())
-}
-
-/// What is read at the start and at the target; a whole count has its own road and is not read here.
-fn readings(
-    whole: bool,
-    segment: &Segment,
-    check: &Check,
-    runs: &mut PlantRuns<'_>,
-) -> Result<(Counted, Counted), PhysicsError> {
-    if whole {
-        Ok((zero(), zero()))
-    } else {
-        expected_readings(segment, check, runs)
+        Ok(unchanged.verdict == Verdict::Agree)
     }
 }
 
-/// What the instrument of a check would read at the start and at the target.
-fn expected_readings(
-    segment: &Segment,
-    check: &Check,
-    runs: &mut PlantRuns<'_>,
-) -> Result<(Counted, Counted), PhysicsError> {
-    let instrument = check.quantity.row().instrument;
-    if instrument.runs() {
-        let [start, mut end] = read_runs(check, runs)?;
-        end.standard_error *= (FEW as f64 / check.parcels as f64).sqrt();
-        return Ok((start, end));
+impl Stage<'_> {
+    /// What the instrument of a check would read at the start and at the target.
+    fn readings(&mut self, check: &Check) -> Result<(Counted, Counted), PhysicsError> {
+        let instrument = check.quantity.row().instrument;
+        if instrument.runs() {
+            let [start, mut end] = read_runs(check, &mut self.runs)?;
+            end.standard_error *= (FEW as f64 / check.parcels as f64).sqrt();
+            return Ok((start, end));
+        }
+        let read = |conditions| instrument.expected(conditions, check.size_m, check.parcels);
+        Ok((read(&self.segment.start)?, read(&self.segment.target)?))
     }
-    let read = |conditions| instrument.expected(conditions, check.size_m, check.parcels);
-    Ok((read(&segment.start)?, read(&segment.target)?))
 }
 
 /// Nothing, for what its own road tells.

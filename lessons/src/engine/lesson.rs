@@ -61,6 +61,8 @@ pub struct Column {
 /// One round of predict, observe, explain.
 #[derive(Clone, Debug)]
 pub struct Segment {
+    /// Line of the file.
+    pub line: Option<usize>,
     /// Its name in the file.
     pub id: String,
     /// Title.

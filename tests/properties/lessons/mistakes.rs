@@ -52,6 +52,7 @@ const MISTAKES: &[Mistake] = &[
     ("backwards = \"the more", "unused = \"nobody thinks so\"\nbackwards = \"the more", 0, &["misconceptions.unused", "use it or take it away"]),
     ("id = \"match\"", "id = \"order\"", 0, &["called \"order\" already"]),
     ("[column.ideal]", "[column.\"i d\"]", 0, &["column.i d", "letters, digits and hyphens"]),
+    ("change = [{ key = \"collector.fields\", from = 1, to = 2 }]", "change = [{ key = \"collector.fields\", from = 1, to = 3 }, { key = \"collector.fields\", from = 1, to = 2 }]", 0, &["change 1.to = 3", "a later change leaves 2 here", "keep one change of it"]),
     ("guessing = \"any", "\"a\\nb\" = \"any", 0, &["misconceptions.a b", "letters, digits and hyphens"]),
 ];
 

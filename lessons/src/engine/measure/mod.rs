@@ -252,6 +252,11 @@ impl<'a> Formulas<'a> {
         Ok(value)
     }
 
+    /// Takes over what a formula without a diameter is known to give.
+    pub(super) fn know(&mut self, formula: &'static Formula, at: Moment, value: f64) {
+        self.known.push(((formula.name, at, None), value));
+    }
+
     /// What a check expects.
     pub(super) fn expected(&mut self, check: &Check) -> Result<Expected, PhysicsError> {
         let lower = self.one(check, check.formula)?;

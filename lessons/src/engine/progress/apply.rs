@@ -1,9 +1,12 @@
 //! Applies commands: each either changes the progress as it should or is refused and changes nothing.
 
-use ashlane_shared::conditions::{Conditions, Key, Mixing, Value, check, keys};
+use ashlane_shared::{
+    conditions::{Conditions, Key, Mixing, Value, check, keys},
+    physics::PhysicsError,
+};
 
 use super::{Command, Given, Phase, Progress, Refused, start};
-use crate::engine::{Change, Judged, Lesson, Reading, Segment, WorkAct};
+use crate::engine::{Change, Confidence, Judged, Lesson, Reading, Segment, WorkAct};
 
 /// A slider does not hit a value exactly; half a per cent is near enough, and the plan counts at the exact target.
 const NEAR: f64 = 0.005;
@@ -38,6 +41,28 @@ impl Progress {
                 Ok(())
             }
         }
+    }
+
+    /// Whether the model answer and the change of a segment lead to its measurement.
+    pub(in crate::engine) fn reaches(lesson: &Lesson, segment: usize) -> Result<(), Refused> {
+        let mut progress = Self::new(lesson);
+        progress.go(lesson, segment);
+        let there = lesson.segments.get(segment).ok_or(Refused::NoSuchStep)?;
+        let given = Given {
+            answer: there.predict.model_answer(),
+            confidence: Some(Confidence::Sure),
+        };
+        progress.apply(lesson, Command::Answer(given))?;
+        progress.apply(lesson, Command::Lock)?;
+        progress.apply(lesson, Command::Change(Box::new(there.target.clone())))?;
+        if let Some(work) = &there.work {
+            let acts = work.model_acts(&there.start);
+            let impossible = |error: PhysicsError| Refused::Impossible(error.to_string());
+            for act in acts.map_err(impossible)? {
+                progress.apply(lesson, Command::Act(act))?;
+            }
+        }
+        progress.plan(lesson).map(drop)
     }
 
     fn answer(&mut self, lesson: &Lesson, given: Given) -> Result<(), Refused> {

@@ -44,6 +44,9 @@ pub(super) fn observe(
     for section in &found {
         changes.extend(change(section, start, &mut target, free, report));
     }
+    if changes.len() == found.len() {
+        still_there(&found, &changes, &target, report);
+    }
     if changes.len() == found.len()
         && let Err(objections) = check_conditions(&target)
     {
@@ -58,6 +61,29 @@ pub(super) fn observe(
         },
         target,
     ))
+}
+
+/// Notes every change that a later one takes back: its task would never be done.
+fn still_there(
+    sections: &[Section<'_>],
+    changes: &[Change],
+    target: &Conditions,
+    report: &mut Report<'_>,
+) {
+    for (section, change) in sections.iter().zip(changes) {
+        let end = change.key.get(target);
+        if end.as_ref().is_some_and(|end| end.same_as(&change.to)) {
+            continue;
+        }
+        let end = end.map_or_else(
+            || "nothing".to_owned(),
+            |end| value_text_both(change.key, &end),
+        );
+        let message = format!(
+            "a later change leaves {end} here, so that the rest of the lesson cannot be reached; keep one change of it, and put collector.fields first"
+        );
+        section.wrong(report, "to", message);
+    }
 }
 
 /// One control; the target takes its new value.

@@ -71,6 +71,7 @@ pub(super) fn segment(
         _ => target,
     };
     Some(Segment {
+        line: section.place().map(|place| report.line(place.start)),
         id: id?,
         title: title?,
         prose: prose?,
