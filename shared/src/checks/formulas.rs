@@ -3,16 +3,17 @@
 //! A lesson names a formula; nothing in a lesson is computed by the lesson itself. A new formula is one function and
 //! one row here, and a test walks the table.
 
-use super::closed_forms;
-use crate::{
-    conditions::Conditions,
-    physics::{PhysicsError, efficiency::limits::matts_ohnfeldt},
-    theory,
-    units::Dimension,
+use super::{
+    closed_forms, formulas_of_the_gas_path as gas_path, formulas_of_the_layer, formulas_of_the_set,
 };
+use crate::{conditions::Conditions, physics::PhysicsError, units::Dimension};
 
 use super::formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
+};
+use super::formulas_of_penetration::{
+    deutsch_after_doubling_area, deutsch_anderson_penetration, finite_mixing_penetration,
+    laminar_penetration, matts_ohnfeldt_after_doubling_area,
 };
 
 /// A formula with what a learner may ask about it.
@@ -261,196 +262,199 @@ pub const FORMULAS: &[Formula] = &[
         gives: Dimension::PartSize,
         evaluate: closed_forms::GLOW_DEPTH,
     },
+    Formula {
+        name: "ohmic_layer_field",
+        title: "Ohm's law in the layer",
+        equation: "E = ρj",
+        source: "Ohm's law",
+        validity: "an even layer below breakdown",
+        gives: Dimension::Field,
+        evaluate: formulas_of_the_layer::OHMIC_FIELD,
+    },
+    Formula {
+        name: "ohmic_layer_drop",
+        title: "Ohm's law across the layer",
+        equation: "ΔV = ρjh",
+        source: "Ohm's law",
+        validity: "an even layer below breakdown",
+        gives: Dimension::Voltage,
+        evaluate: formulas_of_the_layer::OHMIC_DROP,
+    },
+    Formula {
+        name: "layer_breakdown_field",
+        title: "breakdown of the layer",
+        equation: "E_b = 10 kV/cm",
+        source: "White 1974, Hall 1971",
+        validity: "a teaching value; they give 10 to 20 kV/cm",
+        gives: Dimension::Field,
+        evaluate: formulas_of_the_layer::BREAKDOWN_FIELD,
+    },
+    Formula {
+        name: "unbent_voltage",
+        title: "voltage at which the layer breaks",
+        equation: "V_b = V(E_b/ρ) + E_b h, V(j) by the quadratic law",
+        source: "Cooperman, in White 1963; Ohm's law",
+        validity: "little dust in the gas; up to 6 % too high",
+        gives: Dimension::Voltage,
+        evaluate: formulas_of_the_layer::UNBENT_VOLTAGE,
+    },
+    Formula {
+        name: "layer_resistivity",
+        title: "volume, surface and acid side by side",
+        equation: "1/ρ = 1/ρ_v + 1/ρ_s (+ 1/ρ_a with SO₃)",
+        source: "Bickelhaupt 1979; or as the sheet gives it",
+        validity: "fly ash, 340 to 700 K, at 10 kV/cm",
+        gives: Dimension::Resistivity,
+        evaluate: formulas_of_the_layer::RESISTIVITY,
+    },
+    Formula {
+        name: "coldest_worst_temperature",
+        title: "published range, its cold end",
+        equation: "T ≥ 121 °C",
+        source: "Environmental Engineers' Handbook, figure 5.17.6",
+        validity: "fly ash without conditioning",
+        gives: Dimension::Temperature,
+        evaluate: formulas_of_the_layer::COLDEST_WORST,
+    },
+    Formula {
+        name: "hottest_worst_temperature",
+        title: "published range, its hot end",
+        equation: "T ≤ 177 °C",
+        source: "Environmental Engineers' Handbook, figure 5.17.6",
+        validity: "fly ash without conditioning",
+        gives: Dimension::Temperature,
+        evaluate: formulas_of_the_layer::HOTTEST_WORST,
+    },
+    Formula {
+        name: "sawtooth_spark_rate",
+        title: "sparks of the sawtooth",
+        equation: "f = 1/(ΔV/R + t_q)",
+        source: "computed from the shape",
+        validity: "one spark voltage; quench and recovery together are t_q",
+        gives: Dimension::SparkRate,
+        evaluate: formulas_of_the_set::SPARK_RATE,
+    },
+    Formula {
+        name: "sawtooth_mean_voltage",
+        title: "mean of the sawtooth",
+        equation: "V = (V_s − ΔV/2)(ΔV/R)/(ΔV/R + t_q), half of the restart while it recovers",
+        source: "computed from the shape",
+        validity: "without the milliseconds in which the field is charged again",
+        gives: Dimension::Voltage,
+        evaluate: formulas_of_the_set::SAWTOOTH_MEAN,
+    },
+    Formula {
+        name: "current_limit",
+        title: "limit of the set",
+        equation: "j = j_limit",
+        source: "the sheet",
+        validity: "a set that its limit holds",
+        gives: Dimension::CurrentDensity,
+        evaluate: formulas_of_the_set::CURRENT_LIMIT,
+    },
+    Formula {
+        name: "field_power",
+        title: "power that the gas takes",
+        equation: "P = ∫ V I(V) dt/T",
+        source: "conservation of energy, with the curve of current against voltage",
+        validity: "a repeating half cycle",
+        gives: Dimension::Power,
+        evaluate: formulas_of_the_set::FIELD_POWER,
+    },
+    Formula {
+        name: "power_of_meters",
+        title: "mean voltage times mean current",
+        equation: "P = V̄ Ī",
+        source: "definition",
+        validity: "the true power only without ripple",
+        gives: Dimension::Power,
+        evaluate: formulas_of_the_set::POWER_OF_METERS,
+    },
+    Formula {
+        name: "face_velocity",
+        title: "continuity between the plates",
+        equation: "v = Q/(H W)",
+        source: "continuity",
+        validity: "mean over the face",
+        gives: Dimension::Velocity,
+        evaluate: gas_path::FACE_VELOCITY,
+    },
+    Formula {
+        name: "plug_flow_time",
+        title: "length over velocity",
+        equation: "t = L/v",
+        source: "continuity",
+        validity: "mean by flow, however uneven the gas is",
+        gives: Dimension::Time,
+        evaluate: gas_path::PLUG_FLOW_TIME,
+    },
+    Formula {
+        name: "leak_by_oxygen",
+        title: "leak by oxygen",
+        equation: "x = (O₂,out − O₂,in)/(20.9 % − O₂,out)",
+        source: "balance of oxygen",
+        validity: "dry readings; nothing burns in between",
+        gives: Dimension::Fraction,
+        evaluate: gas_path::LEAK_BY_OXYGEN,
+    },
+    Formula {
+        name: "mixed_oxygen",
+        title: "oxygen of gas and air mixed",
+        equation: "O₂,out = (O₂,in + 20.9 % x)/(1 + x)",
+        source: "balance of oxygen",
+        validity: "dry readings; nothing burns in between",
+        gives: Dimension::Fraction,
+        evaluate: gas_path::MIXED_OXYGEN,
+    },
+    Formula {
+        name: "added_volumes",
+        title: "hot gas and cold air added up",
+        equation: "Q_out = Q + x n R T_air/p",
+        source: "continuity, equal heat capacities a mole",
+        validity: "half a per cent; no leak before the fields",
+        gives: Dimension::Flow,
+        evaluate: gas_path::ADDED_VOLUMES,
+    },
+    Formula {
+        name: "added_losses",
+        title: "losses added up",
+        equation: "Δp = ρ(v₁−v)²/2 + n ζ ρv²/2 + friction + ζ₂ ρv₂²/2",
+        source: "Borda and Carnot, Idelchik, Blasius",
+        validity: "sudden nozzles, smooth plates, no leaks",
+        gives: Dimension::PressureDrop,
+        evaluate: gas_path::ADDED_LOSSES,
+    },
+    Formula {
+        name: "least_published_loss",
+        title: "published range, its low end",
+        equation: "Δp ≥ 50 Pa",
+        source: "TM-5-815-1",
+        validity: "dry plate precipitators",
+        gives: Dimension::PressureDrop,
+        evaluate: gas_path::LEAST_LOSS,
+    },
+    Formula {
+        name: "most_published_loss",
+        title: "published range, its high end",
+        equation: "Δp ≤ 250 Pa",
+        source: "TM-5-815-1",
+        validity: "dry plate precipitators",
+        gives: Dimension::PressureDrop,
+        evaluate: gas_path::MOST_LOSS,
+    },
+    Formula {
+        name: "pressure_from_the_stack",
+        title: "pressure added up from the stack",
+        equation: "p = p_end + ρv₂²/2 (1 + ζ_duct + ζ₂) + friction − ρv²/2",
+        source: "Bernoulli with losses",
+        validity: "a fan that pushes, no leaks",
+        gives: Dimension::PressureDrop,
+        evaluate: gas_path::PRESSURE_FROM_THE_STACK,
+    },
 ];
 
 /// The row of a formula.
 #[must_use]
 pub fn find_formula(name: &str) -> Option<&'static Formula> {
     FORMULAS.iter().find(|formula| formula.name == name)
-}
-
-/// Exponent of the stretched exponential for fly ash.
-const MATTS_OHNFELDT_EXPONENT: f64 = 0.5;
-
-/// Penetration with full mixing across the gap, summed over the sizes of the dust.
-///
-/// `P = Σ f(d) e^(−w(d) A/Q)`
-///
-/// # Source
-/// Anderson 1919, Deutsch 1922 (Ann. Phys. 373:335).
-///
-/// # Validity
-/// Full mixing, no losses, even gas; with the computed electric field w is that at the plate.
-///
-/// # Errors
-/// A formula refused the conditions.
-pub fn deutsch_anderson_penetration(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    Ok(theory::limits(conditions)?.deutsch_anderson)
-}
-
-/// Penetration without any mixing across the gap, summed over the sizes of the dust.
-///
-/// `P = Σ f(d) max(0, 1 − w(d) A/Q)`
-///
-/// # Source
-/// Integral along the paths of the grains, computed.
-///
-/// # Validity
-/// Laminar flow, no losses, even gas.
-///
-/// # Errors
-/// A formula refused the conditions.
-pub fn laminar_penetration(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    Ok(theory::limits(conditions)?.laminar)
-}
-
-/// Penetration by the deterministic solver, with everything that the count has.
-///
-/// `u ∂C/∂x = D ∂²C/∂y² − ∂(wC)/∂y`, field by field with sneakage and rapping loss, over lanes of uneven gas
-///
-/// # Source
-/// Leonard, Mitchner & Self 1980, Atmos. Environ. 14:1289; losses after US EPA, Air Pollution Control Cost Manual.
-///
-/// # Validity
-/// 1 % with one migration velocity, 10 % with the computed electric field.
-///
-/// # Errors
-/// A formula refused the conditions.
-pub fn finite_mixing_penetration(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    Ok(theory::solve(conditions)?.finite_mixing)
-}
-
-/// What Deutsch's law makes of this collector's own penetration when the area is doubled.
-///
-/// `P₂ = e^(−2 w A/Q) = P₁²`
-///
-/// # Source
-/// Deutsch 1922 (Ann. Phys. 373:335), solved for twice the area.
-///
-/// # Validity
-/// One migration velocity, full mixing, no losses; elsewhere it promises too much.
-///
-/// # Errors
-/// A formula refused the conditions.
-///
-/// ```
-/// use ashlane_shared::{checks, conditions::{Mixing, demonstration}};
-/// let mut conditions = demonstration();
-/// conditions.collector.sneakage = 0.0;
-/// conditions.rapping.reentrained = 0.0;
-/// conditions.gas.velocity_spread = 0.0;
-/// conditions.teaching.mixing = Some(Mixing::Full);
-/// // Efficiency 90 %: w A/Q = ln 10. Twice the area gives 99 %.
-/// conditions.teaching.migration_velocity_m_s = Some(10f64.ln() / conditions.specific_collection_area_s_m());
-/// let escaped = checks::deutsch_after_doubling_area(&conditions)?;
-/// assert!((escaped - 0.01).abs() < 1e-9);
-/// # Ok::<(), ashlane_shared::physics::PhysicsError>(())
-/// ```
-pub fn deutsch_after_doubling_area(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    Ok(finite_mixing_penetration(conditions)?.powi(2))
-}
-
-/// What the stretched exponential of the trade makes of this collector's own penetration when the area is doubled.
-///
-/// `P = e^(−(w_k A/Q)^k)`, so `P₂ = P₁^(2^k)`, k = 0.5
-///
-/// # Source
-/// Matts & Öhnfeldt 1963, SF Review 6/7; k from memory of it.
-///
-/// # Validity
-/// A fit for fly ash of many sizes, near the area it was measured at.
-///
-/// # Errors
-/// A formula refused the conditions.
-pub fn matts_ohnfeldt_after_doubling_area(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    // −ln P = (w_k A/Q)^k gives w_k A/Q back, and that doubles with the area.
-    let number = (-finite_mixing_penetration(conditions)?.ln()).powf(1.0 / MATTS_OHNFELDT_EXPONENT);
-    Ok(matts_ohnfeldt(2.0 * number, MATTS_OHNFELDT_EXPONENT))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::conditions::{Mixing, demonstration};
-
-    /// One migration velocity, full mixing, no losses.
-    fn ideal(deutsch: f64) -> Conditions {
-        let mut conditions = demonstration();
-        conditions.collector.sneakage = 0.0;
-        conditions.rapping.reentrained = 0.0;
-        conditions.gas.velocity_spread = 0.0;
-        conditions.teaching.mixing = Some(Mixing::Full);
-        conditions.teaching.migration_velocity_m_s =
-            Some(deutsch / conditions.specific_collection_area_s_m());
-        conditions
-    }
-
-    #[test]
-    fn every_row_is_found_by_its_own_name_and_explains_itself() {
-        for (index, formula) in FORMULAS.iter().enumerate() {
-            let found = find_formula(formula.name).expect("a row is found by its name");
-            assert_eq!(found.title, formula.title, "{} twice", formula.name);
-            assert!(
-                FORMULAS[..index]
-                    .iter()
-                    .all(|other| other.title != formula.title),
-                "{} twice",
-                formula.title
-            );
-            for text in [formula.equation, formula.source, formula.validity] {
-                assert!(!text.is_empty(), "{} is not explained", formula.name);
-            }
-            let size_m = formula.needs_size().then_some(1e-6);
-            let value = formula.value(&ideal(0.5), size_m).expect("possible");
-            let most = match formula.gives {
-                Dimension::Fraction => 1.0,
-                _ => 1e6,
-            };
-            assert!((0.0..=most).contains(&value), "{}: {value}", formula.name);
-            assert!(
-                !formula.needs_size() || formula.value(&ideal(0.5), None).is_err(),
-                "{} guesses a diameter",
-                formula.name
-            );
-        }
-        assert!(find_formula("deutsch").is_none());
-    }
-
-    #[test]
-    fn the_formulas_give_what_their_equations_say() {
-        // Efficiency 99 %: training.md L5 has 99 → 99.99 % by Deutsch and 99.85 % by Matts–Öhnfeldt.
-        // 40 kV is what no limit holds back, so that the pilot's line is asked at 40 kV.
-        let mut conditions = ideal(100f64.ln());
-        conditions.electrical.voltage_v = vec![40e3; 4];
-        conditions.reference.voltage_v = vec![40e3; 4];
-        let expected = [
-            ("deutsch_anderson_penetration", 0.01),
-            ("laminar_penetration", 0.0),
-            ("finite_mixing_penetration", 0.01),
-            ("section_loss_penetration", 0.01),
-            ("loss_floor", 0.0),
-            ("uneven_gas_penetration", 0.01),
-            ("pilot_plant_penetration", 6.59e6 * 40f64.powf(-5.46)),
-            ("deutsch_after_doubling_area", 1e-4),
-            (
-                "matts_ohnfeldt_after_doubling_area",
-                0.01f64.powf(2f64.sqrt()),
-            ),
-        ];
-        let whole =
-            |formula: &&Formula| formula.gives == Dimension::Fraction && !formula.needs_size();
-        let known = FORMULAS.iter().filter(whole).count();
-        assert_eq!(expected.len(), known, "a formula is not checked");
-        for (name, value) in expected {
-            let formula = find_formula(name).expect("a known name");
-            let got = formula
-                .value(&conditions, None)
-                .expect("possible conditions");
-            assert!((got - value).abs() < 1e-9, "{name}: {got}, not {value}");
-        }
-        let laminar = find_formula("laminar_penetration").expect("known");
-        let half = laminar.value(&ideal(0.5), None);
-        assert!((half.expect("possible") - 0.5).abs() < 1e-9, "1 − De");
-        assert!((0.01f64.powf(2f64.sqrt()) - 0.0015).abs() < 2e-5, "99.85 %");
-    }
 }

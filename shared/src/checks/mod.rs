@@ -6,6 +6,12 @@ mod closed_forms;
 mod fitness;
 mod formulas;
 mod formulas_of_losses;
+mod formulas_of_penetration;
+mod formulas_of_the_gas_path;
+mod formulas_of_the_layer;
+mod formulas_of_the_set;
+#[cfg(test)]
+mod formulas_tests;
 mod grain;
 mod plant;
 mod published_sizes;
@@ -16,13 +22,13 @@ mod two_ways;
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use caught::solved_catch;
 pub use fitness::left_out;
-pub use formulas::{
-    Evaluate, FORMULAS, Formula, deutsch_after_doubling_area, deutsch_anderson_penetration,
-    find_formula, finite_mixing_penetration, laminar_penetration,
-    matts_ohnfeldt_after_doubling_area,
-};
+pub use formulas::{Evaluate, FORMULAS, Formula, find_formula};
 pub use formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
+};
+pub use formulas_of_penetration::{
+    deutsch_after_doubling_area, deutsch_anderson_penetration, finite_mixing_penetration,
+    laminar_penetration, matts_ohnfeldt_after_doubling_area,
 };
 pub use grain::{
     CHARGING_LAWS, Comparison, GrainCurves, GrainForces, SpeedComparison, brushed_a_wire,

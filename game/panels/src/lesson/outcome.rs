@@ -63,6 +63,10 @@ fn check_ui(ui: &mut Ui, check: &CheckResult, state: &UiState) {
         let error = check.plus_minus();
         check.quantity.text(value, error, state.units)
     };
+    let apart = |value: f64| {
+        let error = check.plus_minus();
+        check.quantity.difference_text(value, error, state.units)
+    };
     let title_of = check.quantity.row().title;
     let quantity = match check.size_m {
         Some(size_m) => {
@@ -102,8 +106,8 @@ fn check_ui(ui: &mut Ui, check: &CheckResult, state: &UiState) {
         ))
         .on_hover_text(format!(
             "difference {}, tolerance {} (the larger of the stated one and three standard errors)",
-            number(check.difference),
-            number(check.tolerance)
+            apart(check.difference),
+            apart(check.tolerance)
         ));
     });
 }

@@ -127,6 +127,10 @@ fn check_row(check: &CheckResult) -> [String; 8] {
         }
         None => title.to_owned(),
     };
+    let apart = |value: f64| {
+        let error = check.plus_minus();
+        check.quantity.difference_text(value, error, UnitSystem::Si)
+    };
     let verdict = match check.verdict {
         Verdict::Agree => "agree",
         Verdict::Disagree => "DISAGREE",
@@ -134,10 +138,10 @@ fn check_row(check: &CheckResult) -> [String; 8] {
     [
         quantity,
         shown_both(check, check.measured),
-        number(check.plus_minus()),
+        apart(check.plus_minus()),
         formula,
-        number(check.difference),
-        number(check.tolerance),
+        apart(check.difference),
+        apart(check.tolerance),
         verdict.to_owned(),
         relation(check),
     ]

@@ -29,6 +29,8 @@ pub(in crate::engine) enum Instrument {
     Flown(fn(&Conditions, f64) -> Result<f64, PhysicsError>),
     /// The solved field; no chance is in it.
     Solved(fn(&Conditions) -> Result<f64, PhysicsError>),
+    /// Tracers that are timed, a fixed number of them, with their uncertainty.
+    Tracked(fn(&Conditions) -> Result<Counted, PhysicsError>),
 }
 
 impl Instrument {
@@ -83,11 +85,12 @@ impl Instrument {
                 Ok(exactly(read(conditions, size_m)?))
             }
             Self::Solved(read) => Ok(exactly(read(conditions)?)),
+            Self::Tracked(read) => read(conditions),
         }
     }
 }
 
-fn impossible(reason: &str) -> PhysicsError {
+pub(super) fn impossible(reason: &str) -> PhysicsError {
     PhysicsError::Impossible {
         reason: reason.to_owned(),
     }

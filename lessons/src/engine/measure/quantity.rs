@@ -9,7 +9,10 @@ use ashlane_shared::{
 };
 use serde::{Deserialize, Serialize};
 
-use super::instruments::{self, Instrument};
+use super::{
+    instruments::{self, Instrument},
+    instruments_of_the_gas_path as gas_path, instruments_of_the_set as the_set,
+};
 
 /// A quantity.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -41,6 +44,40 @@ pub enum Quantity {
     PlateCurrent,
     /// How far from the wire the solved field ionises, m.
     GlowDepth,
+    /// Field in the layer on the plates of the first field, V/m.
+    LayerField,
+    /// Voltage that is lost in that layer, V.
+    LayerDrop,
+    /// Field in that layer over the current through it, Ω·m.
+    LayerResistivity,
+    /// Temperature at which the dust resists most, K.
+    WorstTemperature,
+    /// Mean voltage that the set of the first field reaches, V.
+    SetVoltage,
+    /// Mean current of that set over the plates, A/m².
+    SetCurrent,
+    /// Mean voltage that the recorder of the set writes, V.
+    RecordedVoltage,
+    /// Mean current that it writes over the plates, A/m².
+    RecordedCurrent,
+    /// Sparks that it writes, 1/s.
+    RecordedSparks,
+    /// Power behind the rectifier of the set, W.
+    SecondaryPower,
+    /// Mean time of tracers from the first field's face to the last one's end, s.
+    TransitTime,
+    /// Length of the fields over that time, m/s.
+    TracerVelocity,
+    /// Dry air that leaked in over the dry gas that came in, by two flow readings.
+    LeakByFlow,
+    /// Oxygen in the stack, dry.
+    OutletOxygen,
+    /// Flow through the fan, m³/s.
+    FanFlow,
+    /// Total pressure lost from before the inlet nozzle to behind the outlet nozzle, Pa.
+    CollectorLoss,
+    /// Static pressure behind the first field over that outside, Pa.
+    CasingPressure,
 }
 
 /// A quantity with what it is called, what it is and how it is measured.
@@ -100,6 +137,23 @@ pub const QUANTITIES: &[QuantityRow] = &[
     row(("onset_voltage", Quantity::OnsetVoltage), "onset voltage", Dimension::Voltage, Instrument::Solved(instruments::onset_v)),
     row(("plate_current", Quantity::PlateCurrent), "current density", Dimension::CurrentDensity, Instrument::Solved(instruments::plate_current_a_m2)),
     row(("glow_depth", Quantity::GlowDepth), "thickness of the glow", Dimension::PartSize, Instrument::Solved(instruments::glow_depth_m)),
+    row(("layer_field", Quantity::LayerField), "field in the layer", Dimension::Field, Instrument::Solved(the_set::layer_field_v_m)),
+    row(("layer_drop", Quantity::LayerDrop), "voltage lost in the layer", Dimension::Voltage, Instrument::Solved(the_set::layer_drop_v)),
+    row(("layer_resistivity", Quantity::LayerResistivity), "resistivity of the layer", Dimension::Resistivity, Instrument::Solved(the_set::layer_resistivity)),
+    row(("worst_temperature", Quantity::WorstTemperature), "temperature of the highest resistivity", Dimension::Temperature, Instrument::Solved(the_set::worst_temperature_k)),
+    row(("set_voltage", Quantity::SetVoltage), "mean voltage of the set", Dimension::Voltage, Instrument::Solved(the_set::voltage_v)),
+    row(("set_current", Quantity::SetCurrent), "mean current of the set", Dimension::CurrentDensity, Instrument::Solved(the_set::current_a_m2)),
+    row(("recorded_voltage", Quantity::RecordedVoltage), "mean voltage of the recording", Dimension::Voltage, Instrument::Solved(the_set::recorded_voltage_v)),
+    row(("recorded_current", Quantity::RecordedCurrent), "mean current of the recording", Dimension::CurrentDensity, Instrument::Solved(the_set::recorded_current_a_m2)),
+    row(("recorded_sparks", Quantity::RecordedSparks), "sparks counted in the recording", Dimension::SparkRate, Instrument::Solved(the_set::recorded_sparks_per_s)),
+    row(("secondary_power", Quantity::SecondaryPower), "power behind the rectifier", Dimension::Power, Instrument::Solved(the_set::secondary_power_w)),
+    row(("transit_time", Quantity::TransitTime), "time of tracers between the plates", Dimension::Time, Instrument::Tracked(gas_path::transit_s)),
+    row(("tracer_velocity", Quantity::TracerVelocity), "velocity of tracers between the plates", Dimension::Velocity, Instrument::Tracked(gas_path::velocity_m_s)),
+    row(("leak_by_flow", Quantity::LeakByFlow), "air leaked in, by flow, temperature and water", Dimension::Fraction, Instrument::Solved(gas_path::leak_by_flow)),
+    row(("outlet_oxygen", Quantity::OutletOxygen), "oxygen in the stack", Dimension::Fraction, Instrument::Solved(gas_path::outlet_oxygen)),
+    row(("fan_flow", Quantity::FanFlow), "flow through the fan", Dimension::Flow, Instrument::Solved(gas_path::fan_flow_m3_s)),
+    row(("collector_loss", Quantity::CollectorLoss), "pressure lost from nozzle to nozzle", Dimension::PressureDrop, Instrument::Solved(gas_path::collector_loss_pa)),
+    row(("casing_pressure", Quantity::CasingPressure), "pressure in the casing over that outside", Dimension::PressureDrop, Instrument::Solved(gas_path::casing_pressure_pa)),
 ];
 
 impl Quantity {
@@ -130,6 +184,16 @@ impl Quantity {
                 format!("{value:.digits$}")
             }
             dimension => format(value, dimension, units),
+        }
+    }
+
+    /// A difference of two values of it, in their units: of temperatures without the zero of their scale.
+    #[must_use]
+    pub fn difference_text(self, value: f64, error: f64, units: UnitSystem) -> String {
+        match (self.row().dimension, units) {
+            (Dimension::Temperature, UnitSystem::Si) => format!("{value:.1} K"),
+            (Dimension::Temperature, UnitSystem::Us) => format!("{:.1} °F", 1.8 * value),
+            _ => self.text(value, error, units),
         }
     }
 
@@ -234,5 +298,10 @@ mod tests {
             "9.32 cm/s"
         );
         assert_eq!(Quantity::MigrationVelocity.text(0.3048, 0.0, us), "1 ft/s");
+        let warmer = |units| Quantity::WorstTemperature.difference_text(10.0, 0.0, units);
+        assert_eq!(
+            (warmer(si), warmer(us)),
+            ("10.0 K".to_owned(), "18.0 °F".to_owned())
+        );
     }
 }
