@@ -7,6 +7,10 @@ use crate::engine::{Lesson, read_lesson};
 /// Name and text of every lesson file: one row a lesson, in the order they are learned.
 pub const LESSONS: &[(&str, &str)] = &[
     (
+        "001_the_gas_path.toml",
+        include_str!("../catalog/001_the_gas_path.toml"),
+    ),
+    (
         "002_the_corona.toml",
         include_str!("../catalog/002_the_corona.toml"),
     ),
@@ -37,6 +41,14 @@ pub const LESSONS: &[(&str, &str)] = &[
     (
         "009_every_size_its_own_penetration.toml",
         include_str!("../catalog/009_every_size_its_own_penetration.toml"),
+    ),
+    (
+        "010_resistivity.toml",
+        include_str!("../catalog/010_resistivity.toml"),
+    ),
+    (
+        "011_sparks_and_control.toml",
+        include_str!("../catalog/011_sparks_and_control.toml"),
     ),
     (
         "012_rapping.toml",

@@ -6,7 +6,10 @@
 use super::closed_forms;
 use crate::{conditions::Conditions, physics::PhysicsError, units::Dimension};
 
-use super::{formulas_of_ash, formulas_of_rapping, formulas_of_water, on_plant::OnPlant};
+use super::{
+    formulas_of_ash, formulas_of_rapping, formulas_of_water, on_plant::OnPlant,
+    rows_of_the_gas_path, rows_of_the_set,
+};
 
 use super::formulas_of_area::{
     deutsch_after_doubling_area, deutsch_anderson_penetration, finite_mixing_penetration,
@@ -326,124 +329,31 @@ pub const FORMULAS: &[Formula] = &[
         gives: Dimension::Fraction,
         evaluate: Evaluate::Whole(bouguer_opacity),
     },
+    rows_of_the_set::OHMIC_LAYER_FIELD,
+    rows_of_the_set::OHMIC_FIRST_LAYER_DROP,
+    rows_of_the_set::LAYER_BREAKDOWN_FIELD,
+    rows_of_the_set::UNBENT_VOLTAGE,
+    rows_of_the_set::LAYER_RESISTIVITY,
+    rows_of_the_set::COLDEST_WORST_TEMPERATURE,
+    rows_of_the_set::HOTTEST_WORST_TEMPERATURE,
+    rows_of_the_set::SAWTOOTH_SPARK_RATE,
+    rows_of_the_set::SAWTOOTH_MEAN_VOLTAGE,
+    rows_of_the_set::CURRENT_LIMIT,
+    rows_of_the_set::FIELD_POWER,
+    rows_of_the_set::POWER_OF_METERS,
+    rows_of_the_gas_path::FACE_VELOCITY,
+    rows_of_the_gas_path::PLUG_FLOW_TIME,
+    rows_of_the_gas_path::LEAK_BY_OXYGEN,
+    rows_of_the_gas_path::MIXED_OXYGEN,
+    rows_of_the_gas_path::ADDED_VOLUMES,
+    rows_of_the_gas_path::ADDED_LOSSES,
+    rows_of_the_gas_path::LEAST_PUBLISHED_LOSS,
+    rows_of_the_gas_path::MOST_PUBLISHED_LOSS,
+    rows_of_the_gas_path::PRESSURE_FROM_THE_STACK,
 ];
 
 /// The row of a formula.
 #[must_use]
 pub fn find_formula(name: &str) -> Option<&'static Formula> {
     FORMULAS.iter().find(|formula| formula.name == name)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::conditions::{Mixing, demonstration};
-
-    /// One migration velocity, full mixing, no losses.
-    fn ideal(deutsch: f64) -> Conditions {
-        let mut conditions = demonstration();
-        conditions.collector.sneakage = 0.0;
-        conditions.rapping.reentrained = 0.0;
-        conditions.gas.velocity_spread = 0.0;
-        conditions.teaching.mixing = Some(Mixing::Full);
-        conditions.teaching.migration_velocity_m_s =
-            Some(deutsch / conditions.specific_collection_area_s_m());
-        conditions
-    }
-
-    #[test]
-    fn every_row_is_found_by_its_own_name_and_explains_itself() {
-        for (index, formula) in FORMULAS.iter().enumerate() {
-            let found = find_formula(formula.name).expect("a row is found by its name");
-            assert_eq!(found.title, formula.title, "{} twice", formula.name);
-            assert!(
-                FORMULAS[..index]
-                    .iter()
-                    .all(|other| other.title != formula.title),
-                "{} twice",
-                formula.title
-            );
-            for text in [formula.equation, formula.source, formula.validity] {
-                assert!(!text.is_empty(), "{} is not explained", formula.name);
-            }
-            let size_m = formula.needs_size().then_some(1e-6);
-            // One k of Bouguer is that of dust of one size.
-            let mut conditions = ideal(0.5);
-            if !formula.needs_size() {
-                conditions.teaching.single_diameter_m = Some(5e-6);
-            }
-            let asked = OnPlant {
-                before: &conditions,
-                settle_s: 3600.0,
-                conditions: &conditions,
-                time_s: 3600.0,
-                field: 0,
-            };
-            let value = if formula.needs_plant() {
-                assert!(formula.value(&conditions, size_m).is_err(), "it guesses");
-                formula.value_on_plant(&asked).expect("possible")
-            } else {
-                formula.value(&conditions, size_m).expect("possible")
-            };
-            let most = match formula.gives {
-                Dimension::Fraction => 1.0,
-                _ => 1e6,
-            };
-            assert!((0.0..=most).contains(&value), "{}: {value}", formula.name);
-            assert!(
-                !formula.needs_size() || formula.value(&ideal(0.5), None).is_err(),
-                "{} guesses a diameter",
-                formula.name
-            );
-        }
-        assert!(find_formula("deutsch").is_none());
-    }
-
-    #[test]
-    fn the_formulas_give_what_their_equations_say() {
-        // Efficiency 99 %: training.md L5 has 99 → 99.99 % by Deutsch and 99.85 % by Matts–Öhnfeldt.
-        // 40 kV is what no limit holds back, so that the pilot's line is asked at 40 kV.
-        let mut conditions = ideal(100f64.ln());
-        conditions.electrical.voltage_v = vec![40e3; 4];
-        conditions.reference.voltage_v = vec![40e3; 4];
-        conditions.teaching.single_diameter_m = Some(5e-6);
-        // Van de Hulst 1957, anomalous diffraction, 5 µm, n 1.5, 550 nm: p = 2 (π d/λ)(n − 1), by hand Q = 2.049.
-        let p = std::f64::consts::PI * 5e-6 / 550e-9;
-        let extinction = 2.0 - 4.0 * p.sin() / p + 4.0 * (1.0 - p.cos()) / (p * p);
-        // 8 g/m³ at 1 %, 2300 kg/m³, 5 m.
-        let depth = 1.5 * extinction / (2300.0 * 5e-6) * 8e-5 * 5.0;
-        let expected = [
-            ("bouguer_opacity", 1.0 - (-depth).exp()),
-            ("deutsch_anderson_penetration", 0.01),
-            ("laminar_penetration", 0.0),
-            ("finite_mixing_penetration", 0.01),
-            ("section_loss_penetration", 0.01),
-            ("loss_floor", 0.0),
-            ("uneven_gas_penetration", 0.01),
-            ("pilot_plant_penetration", 6.59e6 * 40f64.powf(-5.46)),
-            ("rapped_penetration", 0.01),
-            ("deutsch_after_doubling_area", 1e-4),
-            (
-                "matts_ohnfeldt_after_doubling_area",
-                0.01f64.powf(2f64.sqrt()),
-            ),
-        ];
-        let whole = |formula: &&Formula| {
-            let conditions_alone = !formula.needs_size() && !formula.needs_plant();
-            formula.gives == Dimension::Fraction && conditions_alone
-        };
-        let known = FORMULAS.iter().filter(whole).count();
-        assert_eq!(expected.len(), known, "a formula is not checked");
-        for (name, value) in expected {
-            let formula = find_formula(name).expect("a known name");
-            let got = formula
-                .value(&conditions, None)
-                .expect("possible conditions");
-            assert!((got - value).abs() < 1e-9, "{name}: {got}, not {value}");
-        }
-        let laminar = find_formula("laminar_penetration").expect("known");
-        let half = laminar.value(&ideal(0.5), None);
-        assert!((half.expect("possible") - 0.5).abs() < 1e-9, "1 − De");
-        assert!((0.01f64.powf(2f64.sqrt()) - 0.0015).abs() < 2e-5, "99.85 %");
-    }
 }

@@ -187,6 +187,10 @@ pub struct Electrical {
     pub rated_current_a_m2: f64,
     /// Sparks the controller aims for, 1/s.
     pub spark_target_per_s: f64,
+    /// How long a set is blocked after a spark, s.
+    pub quench_s: f64,
+    /// How far below the voltage of a spark the ramp starts again, share of that voltage.
+    pub setback: f64,
     /// Mean gap field at which this gap sparks, V/m.
     pub spark_field_v_m: f64,
 }

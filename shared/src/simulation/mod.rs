@@ -25,6 +25,7 @@ mod sparks;
 mod step;
 mod still;
 mod streams;
+mod tracer_transit;
 mod vector_math;
 
 pub use command::{Clock, Command, CommandError, LoggedCommand, PLANT_TIMES};
@@ -46,6 +47,7 @@ pub use sparks::{Spark, recent_sparks, sparks_so_far};
 pub use step::TIME_STEP_S;
 pub use still::Still;
 pub use streams::{spark_stream, struck_field};
+pub use tracer_transit::tracer_transit_s;
 
 pub(crate) use chunk::{Books, Chunk, Entry, Way};
 pub(crate) use electrics::{ChargeAlong, MEAN_OF_SINE, Met};

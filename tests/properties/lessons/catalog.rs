@@ -76,7 +76,8 @@ fn twice_the_plate_area_corrects_its_misconceptions() {
 
 /// What training.md 3.2 has each lesson correct.
 #[rustfmt::skip]
-const CORRECTED: [(&str, &[&str]); 14] = [
+const CORRECTED: [(&str, &[&str]); 17] = [
+    ("L1", &["the fan pushes gas through and leaks blow ash out", "it is a filter, so it has a big pressure drop", "the plate with holes catches dust"]),
     ("L2", &["corona is a small spark", "the whole gap is ionised", "the plate is positive", "dust gets a positive charge from the negative wire"]),
     ("L3", &["small dust charges less so it is not caught", "charging takes the whole length", "all particles carry the same charge"]),
     ("L4", &["gas must be slow so that dust can fall", "particles go straight to the plate", "w is a constant of the machine"]),
@@ -84,6 +85,8 @@ const CORRECTED: [(&str, &[&str]); 14] = [
     ("L7", &["current does the work, voltage is just on or off", "high mA always means good"]),
     ("L8", &["wider is always worse", "spacing does not matter if kV is the same"]),
     ("L9", &["the finer the dust the worse it is caught", "99.8 % means 99.8 % of every size"]),
+    ("L10", &["more current is better", "high sulphur makes dust harder to collect", "hotter gas always lowers resistivity", "back corona is a spark"]),
+    ("L11", &["sparks mean it is broken", "zero sparks is the goal", "sparks collect dust"]),
     ("L12", &["rap as hard and as often as possible", "rapped dust goes straight down", "puffs mean the ESP has failed"]),
     ("L13", &["fast and slow parts average out", "hoppers are outside the gas stream"]),
     ("L14", &["lose 1 of 4, lose 25 %", "the outlet field does nothing because it catches so little"]),

@@ -34,6 +34,8 @@ pub(in crate::engine) enum Instrument {
     Solved(fn(&Conditions) -> Result<f64, PhysicsError>),
     /// A run of the plant clock, and the field that the check names.
     Plant(ReadRun),
+    /// Tracers that are timed, a fixed number of them, with their uncertainty.
+    Tracked(fn(&Conditions) -> Result<Counted, PhysicsError>),
 }
 
 impl Instrument {
@@ -95,11 +97,12 @@ impl Instrument {
                 Ok(exactly(read(conditions, size_m)?))
             }
             Self::Solved(read) => Ok(exactly(read(conditions)?)),
+            Self::Tracked(read) => read(conditions),
         }
     }
 }
 
-fn impossible(reason: &str) -> PhysicsError {
+pub(super) fn impossible(reason: &str) -> PhysicsError {
     PhysicsError::Impossible {
         reason: reason.to_owned(),
     }

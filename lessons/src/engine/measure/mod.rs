@@ -3,6 +3,8 @@
 //! A [`Plan`] is plain data: whoever has threads runs its two counts and hands the results back for a [`Reading`].
 
 mod instruments;
+mod instruments_of_the_gas_path;
+mod instruments_of_the_set;
 mod panel;
 mod plant_instruments;
 mod plant_run;

@@ -11,7 +11,8 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     instruments::{self, Instrument},
-    panel, plant_instruments,
+    instruments_of_the_gas_path as gas_path, instruments_of_the_set as the_set, panel,
+    plant_instruments,
 };
 
 /// A quantity.
@@ -76,6 +77,40 @@ pub enum Quantity {
     SetPower,
     /// Share of the light that the dust takes away across the stack.
     Opacity,
+    /// Field in the layer on the plates of the first field, V/m.
+    LayerField,
+    /// Voltage that is lost in that layer, V.
+    FirstLayerDrop,
+    /// Field in that layer over the current through it, Ω·m.
+    LayerResistivity,
+    /// Temperature at which the dust resists most, K.
+    WorstTemperature,
+    /// Mean voltage that the set of the first field reaches, V.
+    SetVoltage,
+    /// Mean current of that set over the plates, A/m².
+    SetCurrent,
+    /// Mean voltage that the recorder of the set writes, V.
+    RecordedVoltage,
+    /// Mean current that it writes over the plates, A/m².
+    RecordedCurrent,
+    /// Sparks that it writes, 1/s.
+    RecordedSparks,
+    /// Power behind the rectifier of the set, W.
+    SecondaryPower,
+    /// Mean time of tracers from the first field's face to the last one's end, s.
+    TransitTime,
+    /// Length of the fields over that time, m/s.
+    TracerVelocity,
+    /// Dry air that leaked in over the dry gas that came in, by two flow readings.
+    LeakByFlow,
+    /// Oxygen in the stack, dry.
+    OutletOxygen,
+    /// Flow through the fan, m³/s.
+    FanFlow,
+    /// Total pressure lost from before the inlet nozzle to behind the outlet nozzle, Pa.
+    CollectorLoss,
+    /// Static pressure behind the first field over that outside, Pa.
+    CasingPressure,
 }
 
 /// A quantity with what it is called, what it is and how it is measured.
@@ -162,6 +197,23 @@ pub const QUANTITIES: &[QuantityRow] = &[
     row(("solids", Quantity::Solids), "dust in the blowdown", Dimension::Density, Instrument::Plant(plant_instruments::solids_kg_m3)),
     row(("set_power", Quantity::SetPower), "power of the first set", Dimension::Power, Instrument::Solved(panel::set_power_w)),
     row(("opacity", Quantity::Opacity), "opacity", Dimension::Fraction, Instrument::Stack(panel::opacity)),
+    row(("layer_field", Quantity::LayerField), "field in the layer", Dimension::Field, Instrument::Solved(the_set::layer_field_v_m)),
+    row(("first_layer_drop", Quantity::FirstLayerDrop), "voltage lost in the layer of the first field", Dimension::Voltage, Instrument::Solved(the_set::layer_drop_v)),
+    row(("layer_resistivity", Quantity::LayerResistivity), "resistivity of the layer", Dimension::Resistivity, Instrument::Solved(the_set::layer_resistivity)),
+    row(("worst_temperature", Quantity::WorstTemperature), "temperature of the highest resistivity", Dimension::Temperature, Instrument::Solved(the_set::worst_temperature_k)),
+    row(("set_voltage", Quantity::SetVoltage), "mean voltage of the set", Dimension::Voltage, Instrument::Solved(the_set::voltage_v)),
+    row(("set_current", Quantity::SetCurrent), "mean current of the set", Dimension::CurrentDensity, Instrument::Solved(the_set::current_a_m2)),
+    row(("recorded_voltage", Quantity::RecordedVoltage), "mean voltage of the recording", Dimension::Voltage, Instrument::Solved(the_set::recorded_voltage_v)),
+    row(("recorded_current", Quantity::RecordedCurrent), "mean current of the recording", Dimension::CurrentDensity, Instrument::Solved(the_set::recorded_current_a_m2)),
+    row(("recorded_sparks", Quantity::RecordedSparks), "sparks counted in the recording", Dimension::SparkRate, Instrument::Solved(the_set::recorded_sparks_per_s)),
+    row(("secondary_power", Quantity::SecondaryPower), "power behind the rectifier", Dimension::Power, Instrument::Solved(the_set::secondary_power_w)),
+    row(("transit_time", Quantity::TransitTime), "time of tracers between the plates", Dimension::Time, Instrument::Tracked(gas_path::transit_s)),
+    row(("tracer_velocity", Quantity::TracerVelocity), "velocity of tracers between the plates", Dimension::Velocity, Instrument::Tracked(gas_path::velocity_m_s)),
+    row(("leak_by_flow", Quantity::LeakByFlow), "air leaked in, by flow, temperature and water", Dimension::Fraction, Instrument::Solved(gas_path::leak_by_flow)),
+    row(("outlet_oxygen", Quantity::OutletOxygen), "oxygen in the stack", Dimension::Fraction, Instrument::Solved(gas_path::outlet_oxygen)),
+    row(("fan_flow", Quantity::FanFlow), "flow through the fan", Dimension::Flow, Instrument::Solved(gas_path::fan_flow_m3_s)),
+    row(("collector_loss", Quantity::CollectorLoss), "pressure lost from nozzle to nozzle", Dimension::PressureDrop, Instrument::Solved(gas_path::collector_loss_pa)),
+    row(("casing_pressure", Quantity::CasingPressure), "pressure in the casing over that outside", Dimension::PressureDrop, Instrument::Solved(gas_path::casing_pressure_pa)),
 ];
 
 impl Quantity {

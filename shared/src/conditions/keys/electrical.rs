@@ -85,4 +85,30 @@ pub(super) const ELECTRICAL: &[Key] = &[
             |conditions, value| conditions.electrical.spark_field_v_m = value,
         ),
     ),
+    Key::with_default(
+        "electrical.quench",
+        "t_q",
+        "How long the set is off after a spark; no more than a tenth of the time from spark to spark.",
+        quantity(
+            Dimension::Time,
+            range(0.01, 0.5),
+            range(0.02, 0.3),
+            0.05,
+            |conditions| Some(conditions.electrical.quench_s),
+            |conditions, value| conditions.electrical.quench_s = value,
+        ),
+    ),
+    Key::with_default(
+        "electrical.setback",
+        "ΔV",
+        "How far below the voltage of a spark the ramp starts again, as a share of it; teaching value.",
+        quantity(
+            Dimension::Fraction,
+            range(0.01, 0.5),
+            range(0.02, 0.3),
+            0.07,
+            |conditions| Some(conditions.electrical.setback),
+            |conditions, value| conditions.electrical.setback = value,
+        ),
+    ),
 ];

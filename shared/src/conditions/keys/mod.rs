@@ -173,6 +173,8 @@ fn blank() -> Conditions {
             current_limit_a_m2: 0.0,
             rated_current_a_m2: 0.0,
             spark_target_per_s: 0.0,
+            quench_s: 0.0,
+            setback: 0.0,
             spark_field_v_m: 0.0,
         },
         rapping: blank_rapping(),

@@ -72,6 +72,10 @@ pub(super) struct FieldSupply {
     pub(super) missing_half_cycles: f64,
     /// Sparks that the control aims for, 1/min; 0 where it stays just below sparking.
     target_per_min: f64,
+    /// How long it is blocked after a spark, s.
+    quench_s: f64,
+    /// How far below the spark its ramp starts again, share of the spark's voltage.
+    setback: f64,
 }
 
 /// Mean distance of a swing over its furthest: a swing is a sine.
@@ -115,6 +119,8 @@ impl FieldSupply {
             meter_share: defects.meter_share,
             missing_half_cycles: defects.missing_half_cycles,
             target_per_min: 60.0 * conditions.electrical.spark_target_per_s,
+            quench_s: conditions.electrical.quench_s,
+            setback: conditions.electrical.setback,
         })
     }
 
@@ -136,7 +142,8 @@ impl FieldSupply {
             } else {
                 plain.ramp
             },
-            quench_s: plain.quench_s.min(wait_s),
+            quench_s: self.quench_s.min(wait_s),
+            restart_share: 1.0 - self.setback,
             recovery_s: plain.recovery_s.min(wait_s),
             voltage_limit_v: if self.target_per_min > 0.0 {
                 self.wanted_v
