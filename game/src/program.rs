@@ -11,7 +11,7 @@ use ashlane_lessons::command_line::{self, Opened, Outcome};
 use ashlane_panels::state::UiState;
 use bevy::app::AppExit;
 
-use crate::{app, flight::Flight, machine, pictures, session::Session};
+use crate::{app, flight::Flight, handouts, machine, pictures, session::Session};
 
 /// Size of the figure that is drawn where there is no display.
 const FIGURE: (u32, u32) = (1440, 640);
@@ -24,6 +24,7 @@ pub fn run() -> ExitCode {
     match command_line::run_here() {
         Outcome::Done(code) => code.into(),
         Outcome::Picture(wish) => told(pictures::make(&wish).map(|()| command_line::FINE)),
+        Outcome::Handout(wish) => told(handouts::make(&wish)),
         Outcome::Window(opened) => told(window(*opened)),
     }
 }
@@ -38,7 +39,7 @@ fn told(outcome: Result<u8>) -> ExitCode {
 }
 
 /// Writes a line of diagnostics. When even that fails, there is nobody left to tell.
-fn tell(text: &str) {
+pub(crate) fn tell(text: &str) {
     drop(writeln!(stderr(), "{text}"));
 }
 

@@ -34,6 +34,7 @@
 mod cautions;
 mod competencies;
 mod examine;
+mod glossary;
 mod lesson;
 mod measure;
 mod play;
@@ -47,6 +48,7 @@ mod views;
 pub use cautions::{CAUTIONS, Caution, find_caution};
 pub use competencies::{COMPETENCIES, Competency, find_competency};
 pub use examine::examine;
+pub use glossary::{GLOSSARY, Term, terms_in};
 pub use lesson::{
     Branch, Change, Check, Column, Explain, Lesson, Look, Misconception, Moment, Observe, Segment,
     Transfer,

@@ -10,6 +10,7 @@ mod grain;
 mod plant;
 mod published_sizes;
 mod sizes;
+mod symbols;
 mod trend;
 mod two_ways;
 
@@ -31,6 +32,7 @@ pub use grain::{
 pub use plant::LongRun;
 pub use published_sizes::{PublishedClass, boiler_penetrations};
 pub use sizes::{FINE_M, expected_by_size, fine_and_coarse};
+pub use symbols::{Symbol, symbols};
 pub use trend::{
     alarm_volume_m3, dust_balance, hours_to_alarm, layer_drop, layer_field,
     mass_extinction_by_shadows_m2_kg, optical_depth, settled_penetration, time_of_alarm,

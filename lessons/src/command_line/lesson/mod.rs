@@ -6,6 +6,8 @@ mod list;
 mod report;
 mod run;
 
+pub(super) use run::find;
+
 use super::{Failure, Io, words::LessonWord};
 
 pub(super) fn lesson(word: &LessonWord, io: &mut Io<'_>) -> Result<u8, Failure> {

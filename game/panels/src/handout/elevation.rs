@@ -1,0 +1,63 @@
+//! A machine whose labels are left blank, to be filled in, and the page with the names for the trainer.
+
+use ashlane_lessons::engine::NOTICE;
+
+use super::{
+    html::{classed, tag, words},
+    paper::{document, on_its_side},
+    reference::notice,
+};
+use crate::drawing::Drawing;
+
+/// A machine with numbered blanks.
+#[derive(Clone, Debug)]
+pub struct Blank {
+    /// The drawing.
+    pub drawing: Drawing,
+    /// The name that belongs into each blank, the first into number 1.
+    pub names: Vec<String>,
+    /// Which machine it is.
+    pub title: String,
+}
+
+/// The page to fill in.
+#[must_use]
+pub fn blank_page(blank: &Blank) -> String {
+    let ask = format!(
+        "Name the {} parts that the lines point at. {} It shows the parts, not how to reach them.",
+        blank.names.len(),
+        NOTICE
+    );
+    let body = head(blank, "Name the parts", &ask)
+        + &classed("div", "names", "<span>Name</span><span>Date</span>")
+        + &on_its_side(
+            &blank.drawing,
+            "The machine from the side, its labels left blank",
+        );
+    document(&format!("{}: name the parts", blank.title), &body)
+}
+
+/// The page with the names.
+#[must_use]
+pub fn names_page(blank: &Blank) -> String {
+    let names: String = blank
+        .names
+        .iter()
+        .map(|name| tag("li", &words(name)))
+        .collect();
+    let ask = "For the trainer; keep it apart from the sheet that is filled in.";
+    let body = head(blank, "Names of the parts", ask)
+        + &classed("ol", "parts", &names)
+        + &notice()
+        + &on_its_side(
+            &blank.drawing,
+            "The machine from the side, with the numbers of its labels",
+        );
+    document(&format!("{}: names of the parts", blank.title), &body)
+}
+
+fn head(blank: &Blank, title: &str, ask: &str) -> String {
+    let inside = tag("h1", &words(&format!("{title} · {}", blank.title)))
+        + &classed("p", "faint", &words(ask));
+    tag("header", &inside)
+}

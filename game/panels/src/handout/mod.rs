@@ -1,0 +1,110 @@
+//! Printable pages of a lesson: the handout, the key apart from it, the numbers; and a machine whose parts have to be named.
+//!
+//! Each page is one file with its fonts and figures in it. Nothing here measures: whoever asks brings what was played, the
+//! drawings and the example.
+
+mod data;
+mod elevation;
+mod fonts;
+mod html;
+mod key;
+mod paper;
+mod reference;
+mod step;
+mod worked;
+
+pub use data::{Along, data};
+pub use elevation::{Blank, blank_page, names_page};
+pub use worked::Worked;
+
+use ashlane_lessons::engine::{Lesson, PlayedLesson};
+
+use crate::drawing::Drawing;
+use html::{classed, paragraphs, tag, words};
+use paper::document;
+
+/// All that the pages of a lesson show.
+#[derive(Clone, Debug)]
+pub struct Handout<'a> {
+    /// The lesson.
+    pub lesson: &'a Lesson,
+    /// What was measured.
+    pub played: &'a PlayedLesson,
+    /// Figures of each segment.
+    pub figures: Vec<Figures>,
+    /// The example, if the lesson has a formula for one.
+    pub worked: Option<Worked>,
+}
+
+/// The figures of a segment.
+#[derive(Clone, Debug, Default)]
+pub struct Figures {
+    /// At its start, for the learner.
+    pub before: Option<Figure>,
+    /// At its target, for the trainer.
+    pub after: Option<Figure>,
+}
+
+/// A drawing with what is said below it.
+#[derive(Clone, Debug)]
+pub struct Figure {
+    /// The drawing.
+    pub drawing: Drawing,
+    /// What it shows.
+    pub caption: String,
+}
+
+/// The page for the learner: nothing on it tells an answer before its question.
+#[must_use]
+pub fn handout_page(handout: &Handout<'_>) -> String {
+    let lesson = handout.lesson;
+    let mut body = head(lesson, "Handout");
+    body.push_str(&classed(
+        "div",
+        "names",
+        "<span>Name</span><span>Date</span>",
+    ));
+    body.push_str(&tag("h2", "After this lesson you can"));
+    body.push_str(&paragraphs(&lesson.goal));
+    let first = handout
+        .figures
+        .first()
+        .and_then(|figures| figures.before.as_ref());
+    body.push_str(&first.map_or_else(String::new, paper::figure));
+    if let Some(worked) = &handout.worked {
+        body.push_str(&worked::example(worked));
+    }
+    for index in 0..lesson.steps() {
+        body.push_str(&step::step(handout, index));
+    }
+    body.push_str(&reference::reference(lesson));
+    document(&format!("{} {}: handout", lesson.id, lesson.title), &body)
+}
+
+/// The page for the trainer: answers, measurements, misconceptions.
+#[must_use]
+pub fn key_page(handout: &Handout<'_>) -> String {
+    let lesson = handout.lesson;
+    let body = head(lesson, "Key for the trainer") + &key::key(handout);
+    document(&format!("{} {}: key", lesson.id, lesson.title), &body)
+}
+
+/// Title, and what the page belongs to.
+fn head(lesson: &Lesson, what: &str) -> String {
+    let competencies: Vec<String> = lesson
+        .competencies
+        .iter()
+        .map(|row| row.code.to_owned())
+        .collect();
+    let line = format!(
+        "{what} · revision {} · about {} minutes · competencies {}",
+        lesson.revision,
+        lesson.minutes,
+        competencies.join(", ")
+    );
+    tag(
+        "header",
+        &(tag("h1", &words(&format!("{} · {}", lesson.id, lesson.title)))
+            + &classed("p", "faint", &words(&line))),
+    )
+}
