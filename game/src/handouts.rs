@@ -18,11 +18,11 @@ use ashlane_panels::{
     drawing::Drawing,
     elevation::blank_drawing,
     handout::{
-        Along, Blank, Figure, Figures, Handout, Worked, blank_page, data, handout_page, key_page,
-        names_page,
+        Along, Blank, Figure, Figures, Handout, Worked, blank_page, data, figure_size,
+        handout_page, key_page, names_page,
     },
     state::{Rung, UiState},
-    strip::{STRIP_HEIGHT, strip_drawing},
+    strip::strip_drawing,
     theme::Theme,
     view::CountView,
 };
@@ -42,13 +42,9 @@ use crate::{
 };
 
 /// Grains in the gas on a printed figure: enough to be seen, few enough to be ink.
-const GRAINS: usize = 900;
-/// Width of a figure, points: that of the page, so that letters keep their size.
-const WIDE: f32 = 680.0;
-/// Size of a chart, points.
-const CHART: [f32; 2] = [520.0, 300.0];
+const GRAINS: usize = 500;
 /// Size of the machine with blanks, on a leaf that lies on its side.
-const BLANK: [f32; 2] = [1000.0, 590.0];
+const BLANK: [f32; 2] = [1000.0, 630.0];
 
 /// Makes handouts.
 ///
@@ -146,21 +142,25 @@ fn is_about_dust(segment: &Segment) -> bool {
     segment.checks.iter().any(counts)
 }
 
-/// The first formula of the lesson, at the start.
+/// The first formula that has something to show, at the start of its segment.
 fn worked(lesson: &Lesson) -> Result<Option<Worked>> {
-    let Some(segment) = lesson.segments.first() else {
-        return Ok(None);
-    };
-    let Some(check) = segment.checks.first() else {
-        return Ok(None);
-    };
-    let column = lesson.columns.get(segment.column);
-    Ok(Some(Worked {
-        formula: check.formula,
-        symbols: symbols(check.formula, &segment.start, check.size_m)?,
-        value_si: check.formula.value(&segment.start, check.size_m)?,
-        of: column.map_or_else(String::new, |column| column.title.show_both()),
-    }))
+    for segment in &lesson.segments {
+        for check in &segment.checks {
+            let value_si = check.formula.value(&segment.start, check.size_m)?;
+            // Nothing at all, such as a loss of 0, is no example.
+            if value_si == 0.0 {
+                continue;
+            }
+            let column = lesson.columns.get(segment.column);
+            return Ok(Some(Worked {
+                formula: check.formula,
+                symbols: symbols(check.formula, &segment.start, check.size_m)?,
+                value_si,
+                of: column.map_or_else(String::new, |column| column.title.show_both()),
+            }));
+        }
+    }
+    Ok(None)
 }
 
 /// The figures of a segment at its start and at its target.
@@ -179,12 +179,13 @@ fn figures_of(
             settling: None,
         };
         let is_for_learner = index == 0;
+        let size = figure_size(segment.look.view);
         let drawing = match segment.look.view {
             // The curve is what is asked for.
-            "by_size" if is_for_learner => by_size_axes(&count, CHART),
-            "by_size" => by_size_drawing(&count, UnitSystem::Si, CHART),
-            "along" => along_drawing(&count, UnitSystem::Si, CHART),
-            "agreement" => Some(strip_drawing(&count, conditions, [WIDE, STRIP_HEIGHT])),
+            "by_size" if is_for_learner => by_size_axes(&count, size),
+            "by_size" => by_size_drawing(&count, UnitSystem::Si, size),
+            "along" => along_drawing(&count, UnitSystem::Si, size),
+            "agreement" => Some(strip_drawing(&count, conditions, size)),
             _ => Some(drawn(segment, conditions)?),
         };
         let caption = match (segment.look.view, is_for_learner) {
@@ -214,6 +215,7 @@ fn drawn(segment: &Segment, conditions: &Conditions) -> Result<Drawing> {
     let mut ui = UiState {
         theme: Theme::Light,
         rung: Rung::of_view(segment.look.view),
+        field_map: false,
         ..UiState::default()
     };
     if let Some(layers) = &segment.look.layers {
@@ -226,17 +228,7 @@ fn drawn(segment: &Segment, conditions: &Conditions) -> Result<Drawing> {
     }
     let flight = Flight::new(conditions.clone())?.with_drawn(GRAINS)?;
     let flight = flown(flight, &ui)?;
-    bare(&flight, &ui, [WIDE, height(ui.rung)])
-}
-
-/// Height of a drawing that is as wide as the page, points.
-fn height(rung: Rung) -> f32 {
-    match rung {
-        Rung::Plan => 250.0,
-        Rung::Elevation => 400.0,
-        Rung::Board => 520.0,
-        _ => 380.0,
-    }
+    bare(&flight, &ui, figure_size(segment.look.view))
 }
 
 /// The machine with blanks and its names; how many there are.

@@ -11,8 +11,8 @@ const EDGE: f32 = 10.0;
 const FAR: f32 = 90.0;
 
 /// Takes as much room as a box to write a name in, and half the height of that box.
-const BLANK: &str = "nnnnnnnnnnnnnnn";
-const BOX: f32 = 11.0;
+const BLANK: &str = "nnnnnnnnnnnnnnnnnnn";
+const BOX: f32 = 13.0;
 
 /// What is pointed at, and its name; behind a colon more words, which are left out where there is no room.
 pub(crate) type Name = (Point, String);

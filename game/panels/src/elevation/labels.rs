@@ -21,7 +21,7 @@ use crate::drawing::{Drawing, Name, Point, blanks_in_rows, names_in_rows};
 const FIRST: f32 = 34.0;
 const ROW: f32 = 17.0;
 /// Distance between rows of boxes to write in.
-const BLANK_ROW: f32 = 26.0;
+const BLANK_ROW: f32 = 31.0;
 /// Rows at the top and at the foot where much is named.
 const MOST_ROWS: usize = 4;
 
@@ -42,11 +42,16 @@ pub(super) fn blanks(
     view: &ElevationView<'_>,
     places: &ElevationPlaces,
 ) -> Vec<String> {
+    // A reading is no part.
+    let view = &ElevationView {
+        face_rows_m_s: &[],
+        ..*view
+    };
     let (above, below) = all_names(view, places, drawing.size);
     let mut names = Vec::new();
     blanks_in_rows(
         drawing,
-        &rows_at(FIRST + 4.0, BLANK_ROW, 2),
+        &rows_at(FIRST + 7.0, BLANK_ROW, 2),
         above,
         &mut names,
     );

@@ -4,10 +4,10 @@ use ashlane_lessons::engine::NOTICE;
 
 use super::{
     html::{classed, tag, words},
-    paper::{document, on_its_side},
+    paper::{Leaf, document},
     reference::notice,
 };
-use crate::drawing::Drawing;
+use crate::drawing::{Drawing, svg_on_paper};
 
 /// A machine with numbered blanks.
 #[derive(Clone, Debug)]
@@ -24,17 +24,21 @@ pub struct Blank {
 #[must_use]
 pub fn blank_page(blank: &Blank) -> String {
     let ask = format!(
-        "Name the {} parts that the lines point at. {} It shows the parts, not how to reach them.",
-        blank.names.len(),
-        NOTICE
+        "Write the names of the {} parts that the lines point at. {NOTICE} It shows the parts, not how to reach them.",
+        blank.names.len()
     );
     let body = head(blank, "Name the parts", &ask)
         + &classed("div", "names", "<span>Name</span><span>Date</span>")
-        + &on_its_side(
-            &blank.drawing,
+        + &figure(
+            blank,
+            "whole",
             "The machine from the side, its labels left blank",
         );
-    document(&format!("{}: name the parts", blank.title), &body)
+    document(
+        &format!("{}: name the parts", blank.title),
+        &body,
+        Leaf::OnItsSide,
+    )
 }
 
 /// The page with the names.
@@ -49,11 +53,20 @@ pub fn names_page(blank: &Blank) -> String {
     let body = head(blank, "Names of the parts", ask)
         + &classed("ol", "parts", &names)
         + &notice()
-        + &on_its_side(
-            &blank.drawing,
+        + &figure(
+            blank,
+            "next",
             "The machine from the side, with the numbers of its labels",
         );
-    document(&format!("{}: names of the parts", blank.title), &body)
+    document(
+        &format!("{}: names of the parts", blank.title),
+        &body,
+        Leaf::OnItsSide,
+    )
+}
+
+fn figure(blank: &Blank, class: &str, title: &str) -> String {
+    classed("figure", class, &svg_on_paper(&blank.drawing, title))
 }
 
 fn head(blank: &Blank, title: &str, ask: &str) -> String {

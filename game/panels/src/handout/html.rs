@@ -69,10 +69,9 @@ pub(super) fn table(class: &str, head: &[&str], rows: &[Vec<String>]) -> String 
     )
 }
 
-/// Lines to write on, cut off where their room ends.
-pub(super) fn lines(class: &str) -> String {
-    const MOST: usize = 12;
-    classed("div", &format!("lines {class}"), &"<i></i>".repeat(MOST))
+/// Lines to write on.
+pub(super) fn lines(count: usize) -> String {
+    classed("div", "lines", &"<i></i>".repeat(count))
 }
 
 /// An equation as it is typed, with indices low and exponents high.

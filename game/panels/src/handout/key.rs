@@ -16,6 +16,9 @@ use super::{
 };
 use crate::charts::{percent_of_caught, percent_text};
 
+/// Height of a figure with its caption, mm: a key is read, and its pages run on.
+const HIGHEST_MM: f32 = 88.0;
+
 /// All of the key.
 pub(super) fn key(handout: &Handout<'_>) -> String {
     let lesson = handout.lesson;
@@ -66,7 +69,7 @@ fn key_step(handout: &Handout<'_>, index: usize, step: &PlayedStep) -> String {
         .figures
         .get(index)
         .and_then(|figures| figures.after.as_ref());
-    text.push_str(&after.map_or_else(String::new, figure));
+    text.push_str(&after.map_or_else(String::new, |after| figure(after, HIGHEST_MM)));
     text.push_str(&tag("h3", "Why"));
     text.push_str(&paragraphs(&lesson.explain(index).right));
     text + &wrong(question, step)

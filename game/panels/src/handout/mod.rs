@@ -10,7 +10,9 @@ mod html;
 mod key;
 mod paper;
 mod reference;
+mod room;
 mod step;
+mod subset;
 mod worked;
 
 pub use data::{Along, data};
@@ -19,9 +21,10 @@ pub use worked::Worked;
 
 use ashlane_lessons::engine::{Lesson, PlayedLesson};
 
-use crate::drawing::Drawing;
+use crate::{drawing::Drawing, strip::STRIP_HEIGHT};
 use html::{classed, paragraphs, tag, words};
-use paper::document;
+use paper::{Leaf, document};
+use room::{LEAF_MM, paragraphs_mm};
 
 /// All that the pages of a lesson show.
 #[derive(Clone, Debug)]
@@ -54,6 +57,21 @@ pub struct Figure {
     pub caption: String,
 }
 
+/// Size of the drawing of a view that fits the pages, points.
+#[must_use]
+pub fn figure_size(view: &str) -> [f32; 2] {
+    /// As wide as the page, so that letters keep their size.
+    const WIDE: f32 = 680.0;
+    match view {
+        "along" | "by_size" => [520.0, 300.0],
+        "agreement" => [WIDE, STRIP_HEIGHT],
+        "plan" => [WIDE, 250.0],
+        "elevation" => [WIDE, 400.0],
+        "panel" => [WIDE, 520.0],
+        _ => [WIDE, 380.0],
+    }
+}
+
 /// The page for the learner: nothing on it tells an answer before its question.
 #[must_use]
 pub fn handout_page(handout: &Handout<'_>) -> String {
@@ -70,7 +88,11 @@ pub fn handout_page(handout: &Handout<'_>) -> String {
         .figures
         .first()
         .and_then(|figures| figures.before.as_ref());
-    body.push_str(&first.map_or_else(String::new, paper::figure));
+    // Title, names to fill in, goal, example.
+    let example_mm = handout.worked.as_ref().map_or(0.0, worked::height_mm);
+    let words_mm = 24.0 + 11.0 + 13.0 + paragraphs_mm(&lesson.goal.show_both(), false) + example_mm;
+    let left_mm = LEAF_MM[1] - words_mm;
+    body.push_str(&first.map_or_else(String::new, |first| paper::figure(first, left_mm)));
     if let Some(worked) = &handout.worked {
         body.push_str(&worked::example(worked));
     }
@@ -78,7 +100,11 @@ pub fn handout_page(handout: &Handout<'_>) -> String {
         body.push_str(&step::step(handout, index));
     }
     body.push_str(&reference::reference(lesson));
-    document(&format!("{} {}: handout", lesson.id, lesson.title), &body)
+    document(
+        &format!("{} {}: handout", lesson.id, lesson.title),
+        &body,
+        Leaf::Upright,
+    )
 }
 
 /// The page for the trainer: answers, measurements, misconceptions.
@@ -86,7 +112,11 @@ pub fn handout_page(handout: &Handout<'_>) -> String {
 pub fn key_page(handout: &Handout<'_>) -> String {
     let lesson = handout.lesson;
     let body = head(lesson, "Key for the trainer") + &key::key(handout);
-    document(&format!("{} {}: key", lesson.id, lesson.title), &body)
+    document(
+        &format!("{} {}: key", lesson.id, lesson.title),
+        &body,
+        Leaf::Upright,
+    )
 }
 
 /// Title, and what the page belongs to.

@@ -3,12 +3,13 @@
 use ashlane_lessons::engine::{
     Kind, Lesson, MatchItems, NumberEntry, Question, Ranked, Segment, value_text_both,
 };
-use ashlane_shared::units::{UnitSystem, format};
+use ashlane_shared::units::{Dimension, UnitSystem, format};
 
 use super::{
     Handout,
     html::{classed, line, lines, paragraphs, table, tag, words},
-    paper::figure,
+    paper::{figure, height_mm},
+    room::{LEAF_MM, ROW_MM, RULE_MM, TITLE_MM, line_mm, paragraphs_mm, rules_in},
 };
 use crate::control_name;
 
@@ -16,19 +17,23 @@ use crate::control_name;
 pub(super) fn step(handout: &Handout<'_>, index: usize) -> String {
     let lesson = handout.lesson;
     let segment = lesson.segments.get(index);
-    let (title, prose) = segment.map_or(
-        (&lesson.transfer.title, &lesson.transfer.prose),
-        |segment| (&segment.title, &segment.prose),
-    );
+    let (title, prose) = match segment {
+        Some(segment) => (&segment.title, &segment.prose),
+        None => (&lesson.transfer.title, &lesson.transfer.prose),
+    };
+    let question = lesson.question(index);
     let mut inside = classed("p", "faint", &words(&place(lesson, index)));
     inside.push_str(&tag("h2", &words(&format!("{}. {title}", index + 1))));
     inside.push_str(&paragraphs(prose));
     // The first figure stands on the first page.
     let drawn = handout.figures.get(index).filter(|_| index > 0);
-    if let Some(before) = drawn.and_then(|figures| figures.before.as_ref()) {
-        inside.push_str(&figure(before));
+    let before = drawn.and_then(|figures| figures.before.as_ref());
+    let mut left_mm = LEAF_MM[1] - words_mm(question, segment, &prose.show_both());
+    if let Some(before) = before {
+        let room_mm = left_mm - RULE_MM * LEAST_RULES;
+        inside.push_str(&figure(before, room_mm));
+        left_mm -= height_mm(before, room_mm);
     }
-    let question = lesson.question(index);
     inside.push_str(&tag("h3", "Predict"));
     inside.push_str(&classed("div", "ask", &paragraphs(&question.ask)));
     inside.push_str(&answers(question));
@@ -36,13 +41,52 @@ pub(super) fn step(handout: &Handout<'_>, index: usize) -> String {
         inside.push_str(&sure());
     }
     inside.push_str(&tag("h3", "My reasons"));
+    let mut rules = rules_in(left_mm);
     if let Some(segment) = segment {
-        inside.push_str(&lines("fixed"));
+        let reasons = (rules / 3).max(1);
+        rules -= reasons;
+        inside.push_str(&lines(reasons));
         inside.push_str(&observe(segment));
         inside.push_str(&tag("h3", "Explain: what it shows, in my own words"));
     }
-    inside.push_str(&lines("rest"));
+    inside.push_str(&lines(rules));
     classed("section", "step", &inside)
+}
+
+/// Fewest lines to write on beside a figure.
+const LEAST_RULES: f32 = 5.0;
+
+/// Height of all words of a leaf, without figure and lines, mm.
+fn words_mm(question: &Question, segment: Option<&Segment>, prose: &str) -> f32 {
+    // Place and title.
+    let mut sum_mm = 7.0 + 13.0 + paragraphs_mm(prose, false);
+    sum_mm += 2.0 * TITLE_MM + 2.0 + paragraphs_mm(&question.ask.show_both(), true);
+    sum_mm += answers_mm(question) + if question.confidence { 8.5 } else { 0.0 };
+    if let Some(segment) = segment {
+        let rows = measured_names(segment).len() as f32;
+        sum_mm += 2.0 * TITLE_MM + 9.0 + ROW_MM + HIGH_ROW_MM * rows + 8.0;
+        sum_mm += paragraphs_mm(&changes(segment), false) - 7.0;
+    }
+    sum_mm
+}
+
+/// Height of a row to write a number into, mm.
+const HIGH_ROW_MM: f32 = 9.3;
+
+fn answers_mm(question: &Question) -> f32 {
+    let each = |choices: &[ashlane_lessons::engine::Choice]| -> f32 {
+        let heights = choices
+            .iter()
+            .map(|choice| line_mm(&choice.text.show_both(), 172.0) + 1.3);
+        heights.sum::<f32>() + 2.0
+    };
+    match &question.kind {
+        Kind::Choice => each(&question.options),
+        Kind::Number(_) => 8.0,
+        Kind::Order(ranked) => 8.0 + each(&ranked.items),
+        Kind::Match(items) => 18.0 + each(&items.left) + each(&items.right),
+        Kind::ShortText { .. } => 3.0 * RULE_MM,
+    }
 }
 
 fn place(lesson: &Lesson, index: usize) -> String {
@@ -65,7 +109,7 @@ fn answers(question: &Question) -> String {
         Kind::Number(entry) => number(entry),
         Kind::Order(ranked) => order(ranked),
         Kind::Match(items) => matching(items),
-        Kind::ShortText { .. } => lines("fixed"),
+        Kind::ShortText { .. } => lines(3),
     }
 }
 
@@ -137,43 +181,9 @@ fn sure() -> String {
 
 /// What is changed, and a table for what is measured together.
 fn observe(segment: &Segment) -> String {
-    let changes: Vec<String> = segment
-        .observe
-        .changes
-        .iter()
-        .map(|change| {
-            format!(
-                "{}: from {} to {}",
-                control_name(change.key),
-                value_text_both(change.key, &change.from),
-                value_text_both(change.key, &change.to)
-            )
-        })
-        .collect();
     let mut text = tag("h3", "Observe");
-    text.push_str(&tag(
-        "p",
-        &format!("One thing changes. {}.", words(&changes.join("; "))),
-    ));
-    let mut names: Vec<String> = Vec::new();
-    for check in &segment.checks {
-        let title = check.quantity.row().title;
-        let name = match check.size_m {
-            Some(size_m) => {
-                let size = format(
-                    size_m,
-                    ashlane_shared::units::Dimension::GrainSize,
-                    UnitSystem::Si,
-                );
-                format!("{title}, {size}")
-            }
-            None => title.to_owned(),
-        };
-        if !names.contains(&name) {
-            names.push(name);
-        }
-    }
-    let rows: Vec<Vec<String>> = names
+    text.push_str(&tag("p", &words(&changes(segment))));
+    let rows: Vec<Vec<String>> = measured_names(segment)
         .iter()
         .map(|name| {
             let mut row = vec![words(name)];
@@ -187,4 +197,41 @@ fn observe(segment: &Segment) -> String {
         &rows,
     ));
     text
+}
+
+/// What is changed; the task itself would say too much.
+fn changes(segment: &Segment) -> String {
+    let changes: Vec<String> = segment
+        .observe
+        .changes
+        .iter()
+        .map(|change| {
+            format!(
+                "{} from {} to {}",
+                control_name(change.key),
+                value_text_both(change.key, &change.from),
+                value_text_both(change.key, &change.to)
+            )
+        })
+        .collect();
+    format!("What changes: {}.", changes.join("; "))
+}
+
+/// What is measured, each once.
+fn measured_names(segment: &Segment) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for check in &segment.checks {
+        let title = check.quantity.row().title;
+        let name = match check.size_m {
+            Some(size_m) => {
+                let size = format(size_m, Dimension::GrainSize, UnitSystem::Si);
+                format!("{title}, {size}")
+            }
+            None => title.to_owned(),
+        };
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names
 }

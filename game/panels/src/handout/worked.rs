@@ -5,7 +5,10 @@ use ashlane_shared::{
     units::{Dimension, UnitSystem, format},
 };
 
-use super::html::{classed, equation, table, tag, words};
+use super::{
+    html::{classed, equation, table, tag, words},
+    room::{ROW_MM, paragraphs_mm},
+};
 use crate::charts::{percent_of_caught, percent_text};
 
 /// A formula evaluated under the conditions at the start of a lesson.
@@ -63,6 +66,17 @@ pub(super) fn example(worked: &Worked) -> String {
         )),
     ));
     text
+}
+
+/// Height of the example, mm.
+pub(super) fn height_mm(worked: &Worked) -> f32 {
+    // Title, equation, result with its frame, source in two lines.
+    let around_mm = 13.0 + 9.5 + 11.5 + 11.0;
+    let table_mm = match worked.symbols.len() {
+        0 => 0.0,
+        rows => ROW_MM * (rows + 1) as f32 + 4.0,
+    };
+    around_mm + table_mm + paragraphs_mm(&worked.of, false)
 }
 
 /// The result; an efficiency never without its penetration.
