@@ -44,7 +44,7 @@ use crate::{
 /// Grains in the gas on a printed figure: enough to be seen, few enough to be ink.
 const GRAINS: usize = 500;
 /// Size of the machine with blanks, on a leaf that lies on its side.
-const BLANK: [f32; 2] = [1000.0, 630.0];
+const BLANK: [f32; 2] = [1000.0, 600.0];
 
 /// Makes handouts.
 ///

@@ -63,12 +63,12 @@ pub fn figure_size(view: &str) -> [f32; 2] {
     /// As wide as the page, so that letters keep their size.
     const WIDE: f32 = 680.0;
     match view {
-        "along" | "by_size" => [520.0, 300.0],
+        "along" | "by_size" => [540.0, 270.0],
         "agreement" => [WIDE, STRIP_HEIGHT],
-        "plan" => [WIDE, 250.0],
-        "elevation" => [WIDE, 400.0],
-        "panel" => [WIDE, 520.0],
-        _ => [WIDE, 380.0],
+        "plan" => [WIDE, 240.0],
+        "elevation" => [WIDE, 340.0],
+        "panel" => [WIDE, 440.0],
+        _ => [WIDE, 330.0],
     }
 }
 
@@ -90,7 +90,7 @@ pub fn handout_page(handout: &Handout<'_>) -> String {
         .and_then(|figures| figures.before.as_ref());
     // Title, names to fill in, goal, example.
     let example_mm = handout.worked.as_ref().map_or(0.0, worked::height_mm);
-    let words_mm = 24.0 + 11.0 + 13.0 + paragraphs_mm(&lesson.goal.show_both(), false) + example_mm;
+    let words_mm = 21.0 + 10.0 + 12.2 + paragraphs_mm(&lesson.goal.show_both(), false) + example_mm;
     let left_mm = LEAF_MM[1] - words_mm;
     body.push_str(&first.map_or_else(String::new, |first| paper::figure(first, left_mm)));
     if let Some(worked) = &handout.worked {

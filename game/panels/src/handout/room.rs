@@ -4,21 +4,21 @@
 use crate::drawing::text_width;
 
 /// Width and height that both papers have within the margins of the style, mm; the height with a little to spare.
-pub(super) const LEAF_MM: [f32; 2] = [180.0, 236.0];
+pub(super) const LEAF_MM: [f32; 2] = [180.0, 250.0];
 /// A printer's point, mm.
 const POINT_MM: f32 = 0.352_78;
 /// Height of a line of body text, and the room below a paragraph, as the style has them, mm.
 const LINE_MM: f32 = 10.5 * 1.38 * POINT_MM;
 const BELOW_MM: f32 = 2.0;
 /// Height of a title within a leaf, of a line to write on, and of a row of a table, mm.
-pub(super) const TITLE_MM: f32 = 9.2;
+pub(super) const TITLE_MM: f32 = 7.4;
 pub(super) const RULE_MM: f32 = 8.5;
-pub(super) const ROW_MM: f32 = 6.8;
+pub(super) const ROW_MM: f32 = 6.5;
 /// A caption with its margins, mm.
 const CAPTION_LINE_MM: f32 = 8.5 * 1.3 * POINT_MM;
 const CAPTION_MARGIN_MM: f32 = 5.5;
 /// The lowest figure that can be read, mm.
-const LOWEST_MM: f32 = 45.0;
+const LOWEST_MM: f32 = 55.0;
 
 /// Height of paragraphs, mm.
 pub(super) fn paragraphs_mm(text: &str, bold: bool) -> f32 {
@@ -77,7 +77,7 @@ mod tests {
         // 600 letters of about 2 mm on lines of 180 mm.
         assert!((6.0..8.0).contains(&lines(&long, 10.5, 180.0, false)));
         let wide = |left_mm| figure_mm([680.0, 380.0], short, left_mm, LEAF_MM[0]);
-        assert!(wide(200.0) > 179.0 && wide(80.0) < 140.0 && wide(10.0) > 60.0);
+        assert!(wide(200.0) > 179.0 && wide(80.0) < 140.0 && wide(10.0) > 90.0);
         assert_eq!((rules_in(0.0), rules_in(42.0), rules_in(500.0)), (2, 4, 14));
     }
 }

@@ -54,18 +54,18 @@ pub(super) fn step(handout: &Handout<'_>, index: usize) -> String {
 }
 
 /// Fewest lines to write on beside a figure.
-const LEAST_RULES: f32 = 5.0;
+const LEAST_RULES: f32 = 3.0;
 
 /// Height of all words of a leaf, without figure and lines, mm.
 fn words_mm(question: &Question, segment: Option<&Segment>, prose: &str) -> f32 {
     // Place and title.
-    let mut sum_mm = 7.0 + 13.0 + paragraphs_mm(prose, false);
-    sum_mm += 2.0 * TITLE_MM + 2.0 + paragraphs_mm(&question.ask.show_both(), true);
-    sum_mm += answers_mm(question) + if question.confidence { 8.5 } else { 0.0 };
+    let mut sum_mm = 6.0 + 10.5 + paragraphs_mm(prose, false);
+    sum_mm += 2.0 * TITLE_MM + paragraphs_mm(&question.ask.show_both(), true);
+    sum_mm += answers_mm(question) + if question.confidence { 8.0 } else { 0.0 };
     if let Some(segment) = segment {
         let rows = measured_names(segment).len() as f32;
-        sum_mm += 2.0 * TITLE_MM + 9.0 + ROW_MM + HIGH_ROW_MM * rows + 8.0;
-        sum_mm += paragraphs_mm(&changes(segment), false) - 7.0;
+        sum_mm += 2.0 * TITLE_MM + ROW_MM + HIGH_ROW_MM * rows + 4.0;
+        sum_mm += paragraphs_mm(&changes(segment), false) + 2.0;
     }
     sum_mm
 }

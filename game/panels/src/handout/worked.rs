@@ -71,7 +71,7 @@ pub(super) fn example(worked: &Worked) -> String {
 /// Height of the example, mm.
 pub(super) fn height_mm(worked: &Worked) -> f32 {
     // Title, equation, result with its frame, source in two lines.
-    let around_mm = 13.0 + 9.5 + 11.5 + 11.0;
+    let around_mm = 12.2 + 8.9 + 10.9 + 9.0;
     let table_mm = match worked.symbols.len() {
         0 => 0.0,
         rows => ROW_MM * (rows + 1) as f32 + 4.0,

@@ -25,7 +25,7 @@ use ashlane_shared::{
 use crate::support::demonstration_backdrop;
 
 /// Parcels of a count here: the pages only have to have numbers.
-const FEW: usize = 200;
+const FEW: usize = 6000;
 
 /// A lesson played with few parcels, and its pages.
 pub(crate) struct Made {
@@ -368,7 +368,7 @@ fn the_sheet_to_fill_in_has_no_names_and_the_key_has_them_all() {
 /// The demonstration collector with blanks.
 pub(crate) fn blank() -> Blank {
     let view = crate::elevation::view(demonstration_backdrop(), UnitSystem::Si);
-    let (drawing, names) = blank_drawing(&view, [1000.0, 630.0]);
+    let (drawing, names) = blank_drawing(&view, [1000.0, 600.0]);
     Blank {
         drawing,
         names,
