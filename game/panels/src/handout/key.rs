@@ -179,7 +179,11 @@ fn row(check: &CheckResult) -> Vec<String> {
     vec![
         words(&format!("{title}{size}: {relation}")),
         words(&both(check, check.measured)),
-        one(check.plus_minus()),
+        match check.standard_error {
+            // Not counted, but flown or solved once.
+            0.0 => "–".to_owned(),
+            _ => one(check.plus_minus()),
+        },
         words(&formula),
         one(check.tolerance),
         verdict.to_owned(),
