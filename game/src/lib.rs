@@ -21,6 +21,7 @@ mod face;
 mod faults;
 mod files;
 mod flight;
+mod handouts;
 mod interface;
 mod lesson;
 mod machine;

@@ -7,10 +7,10 @@ use ashlane_lessons::command_line::PictureWish;
 use ashlane_panels::{
     SectionView,
     cross_section::CrossSectionView,
-    drawing::svg,
+    drawing::{Drawing, svg},
     elevation::{ElevationView, still_drawing as still_elevation},
     plan::{FieldScale, PlanView, still_drawing as still_plan},
-    section::{still_drawing, still_with},
+    section::{bare_drawing, still_drawing, still_with},
     state::{Rung, UiState},
     theme::Theme,
 };
@@ -79,7 +79,12 @@ pub(crate) fn write_svg(sheet: &Sheet, ui: &UiState, size: (u32, u32), out: &Pat
         theme: Theme::Light,
         ..ui.clone()
     };
-    let mut flight = Flight::new(sheet.conditions.clone())?;
+    let flight = flown(Flight::new(sheet.conditions.clone())?, ui)?;
+    files::write(out, section_svg(&flight, ui, size)?)
+}
+
+/// A flight that has come to what this state shows.
+pub(crate) fn flown(mut flight: Flight, ui: &UiState) -> Result<Flight> {
     follow(&mut flight, ui)?;
     flight.step(STEPS);
     if ui.rung == Rung::Board {
@@ -87,7 +92,7 @@ pub(crate) fn write_svg(sheet: &Sheet, ui: &UiState, size: (u32, u32), out: &Pat
         flight.step(SHIFT_STEPS);
     }
     flight.finish_record();
-    files::write(out, section_svg(&flight, ui, size)?)
+    Ok(flight)
 }
 
 /// Where a grain is to be shown, one is followed.
@@ -103,6 +108,43 @@ fn follow(flight: &mut Flight, ui: &UiState) -> Result<()> {
 
 /// What the section shows of a flight, as SVG.
 fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String> {
+    let points = [size.0 as f32, size.1 as f32];
+    let drawing = with_section(flight, ui, |section, frame| match ui.rung {
+        Rung::Elevation => still_with(section, ui, points, |above| {
+            still_elevation(&section.elevation, frame, above)
+        }),
+        Rung::Plan => still_with(section, ui, points, |above| {
+            still_plan(&section.plan, frame, above)
+        }),
+        _ => still_drawing(section, ui, points),
+    })?;
+    let conditions = flight.conditions();
+    let what = match ui.rung {
+        Rung::Plan => "Plan of one gas passage".to_owned(),
+        Rung::Elevation => "The machine from the side".to_owned(),
+        Rung::CrossSection => "Section across the gas".to_owned(),
+        Rung::Board => "Operator’s panel".to_owned(),
+        Rung::Wire | Rung::Grain | Rung::Energization => conditions.field_title(ui.field),
+    };
+    let title = format!("{what}: {}", conditions.title);
+    Ok(svg(&drawing, &title, ui.theme))
+}
+
+/// The drawing alone, without the lines of its checks.
+pub(crate) fn bare(flight: &Flight, ui: &UiState, size: [f32; 2]) -> Result<Drawing> {
+    with_section(flight, ui, |section, frame| match ui.rung {
+        Rung::Elevation => still_elevation(&section.elevation, frame, size),
+        Rung::Plan => still_plan(&section.plan, frame, size),
+        _ => bare_drawing(section, ui, size),
+    })
+}
+
+/// Puts together all that the section can show of a flight.
+pub(crate) fn with_section<R>(
+    flight: &Flight,
+    ui: &UiState,
+    draw: impl FnOnce(&SectionView<'_>, &Frame<'_>) -> R,
+) -> Result<R> {
     let frame = flight.frame();
     let (wire, grain) = (WireStand::new(&frame, ui.field)?, GrainStand::of(&frame));
     let set = match ui.rung {
@@ -126,26 +168,7 @@ fn section_svg(flight: &Flight, ui: &UiState, size: (u32, u32)) -> Result<String
         energization: set.as_ref().map(|set| set.view(ui)),
         revision: 0,
     };
-    let points = [size.0 as f32, size.1 as f32];
-    let drawing = match ui.rung {
-        Rung::Elevation => still_with(&section, ui, points, |above| {
-            still_elevation(&section.elevation, &frame, above)
-        }),
-        Rung::Plan => still_with(&section, ui, points, |above| {
-            still_plan(&section.plan, &frame, above)
-        }),
-        _ => still_drawing(&section, ui, points),
-    };
-    let conditions = flight.conditions();
-    let what = match ui.rung {
-        Rung::Plan => "Plan of one gas passage".to_owned(),
-        Rung::Elevation => "The machine from the side".to_owned(),
-        Rung::CrossSection => "Section across the gas".to_owned(),
-        Rung::Board => "Operator’s panel".to_owned(),
-        Rung::Wire | Rung::Grain | Rung::Energization => conditions.field_title(ui.field),
-    };
-    let title = format!("{what}: {}", conditions.title);
-    Ok(svg(&drawing, &title, ui.theme))
+    Ok(draw(&section, &frame))
 }
 
 /// The section across the gas.

@@ -14,6 +14,7 @@ use bevy::app::AppExit;
 use crate::{
     app,
     flight::Flight,
+    handouts,
     lesson::{Keeper, Lessons},
     machine, pictures,
     session::Session,
@@ -30,6 +31,7 @@ pub fn run() -> ExitCode {
     match command_line::run_here() {
         Outcome::Done(code) => code.into(),
         Outcome::Picture(wish) => told(pictures::make(&wish).map(|()| command_line::FINE)),
+        Outcome::Handout(wish) => told(handouts::make(&wish)),
         Outcome::Window(opened) => told(window(*opened)),
     }
 }
@@ -44,7 +46,7 @@ fn told(outcome: Result<u8>) -> ExitCode {
 }
 
 /// Writes a line of diagnostics. When even that fails, there is nobody left to tell.
-fn tell(text: &str) {
+pub(crate) fn tell(text: &str) {
     drop(writeln!(stderr(), "{text}"));
 }
 

@@ -5,6 +5,7 @@ mod corona;
 mod counting;
 mod errors;
 mod gas_path;
+mod handouts;
 mod help;
 mod json;
 mod lesson_files;

@@ -15,6 +15,12 @@ pub fn csv(count: &CountResult, theory: &Theory) -> String {
             "quantity,place,counted,standard_error,finite_mixing,deutsch_anderson,laminar"
         ),
     );
+    text + &rows(count, theory)
+}
+
+/// The same without its head.
+pub(crate) fn rows(count: &CountResult, theory: &Theory) -> String {
+    let mut text = String::new();
     for (point, line) in count.along.iter().zip(&theory.along) {
         row(
             &mut text,

@@ -23,6 +23,7 @@ mod fields_table;
 mod figure;
 pub mod fonts;
 pub mod grain;
+pub mod handout;
 pub mod history;
 mod layout;
 pub mod lesson;

@@ -131,6 +131,8 @@ impl Ink {
     }
 }
 
+/// Paper: the ground of what is printed.
+pub(crate) const PAPER: [u8; 3] = [255; 3];
 /// A picture that a presenter took away.
 pub const BLACK_OUT: Color32 = Color32::BLACK;
 /// The same in white.

@@ -31,6 +31,9 @@ pub(super) enum Failure {
     /// A picture that cannot be made.
     #[error("{0}")]
     Picture(String),
+    /// Handouts that cannot be made.
+    #[error("{0}")]
+    Handout(String),
     /// A file that could not be written; it is as it was before.
     #[error(transparent)]
     Save(#[from] SaveError),

@@ -1,12 +1,13 @@
 //! The program `ashlane` as a library: reads its words, does what they say, and hands back what is left to do.
 //!
 //! Results go to standard output, diagnostics and the progress bar to standard error. Exit codes: 0 fine, 1 a check
-//! failed, 2 wrong input. Opening the window and rendering pictures are left to the caller, as an [`Outcome`].
+//! failed, 2 wrong input. Opening the window, pictures and handouts are left to the caller, as an [`Outcome`].
 
 mod corona;
 mod counting;
 mod failure;
 mod fault;
+mod handout;
 mod headless;
 mod here;
 mod lesson;
@@ -26,6 +27,7 @@ use clap::{Parser, error::ErrorKind};
 use failure::Failure;
 use words::{Word, Words, is_word, word_meant};
 
+pub use handout::{Counted, ELEVATION, ELEVATION_FILES, HandoutWish, lesson_files, play_and_keep};
 pub use headless::headless;
 pub use here::{headless_here, run_here};
 pub use open::Opened;
@@ -48,6 +50,8 @@ pub enum Outcome {
     Window(Box<Opened>),
     /// Make this picture.
     Picture(Box<PictureWish>),
+    /// Make these handouts.
+    Handout(Box<HandoutWish>),
 }
 
 /// Does what the words say; the first is the name of the program.
@@ -116,6 +120,9 @@ fn obey(words: Words, io: &mut Io<'_>) -> Result<Outcome, Failure> {
         Some(Word::Corona(words)) => corona::corona(&words, io).map(Outcome::Done),
         Some(Word::Picture(words)) => {
             picture::picture(&words).map(|wish| Outcome::Picture(Box::new(wish)))
+        }
+        Some(Word::Handout(words)) => {
+            handout::handout(&words).map(|wish| Outcome::Handout(Box::new(wish)))
         }
         Some(Word::Fault { word }) => fault::fault(&word, io).map(Outcome::Done),
         Some(Word::Lesson { word }) => lesson::lesson(&word, io).map(Outcome::Done),

@@ -8,6 +8,7 @@ use ashlane_shared::{
 };
 use clap::{Args, Parser, Subcommand};
 
+use super::handout;
 use crate::{
     faults::{self, SetFault},
     store::{Day, Learner},
@@ -18,7 +19,9 @@ const MOST_PARCELS: usize = 100_000_000;
 /// Most threads.
 const MOST_THREADS: usize = 256;
 /// The words, for those who mistype them.
-const WORDS: [&str; 5] = ["simulate", "corona", "picture", "fault", "lesson"];
+const WORDS: [&str; 6] = [
+    "simulate", "corona", "picture", "fault", "lesson", "handout",
+];
 
 const ABOUT: &str = "A cross-section simulator of an electrostatic precipitator, for teaching";
 
@@ -31,6 +34,7 @@ Examples:
   ashlane lesson list                  the lessons
   ashlane lesson new night-shift       begin a lesson of your own
   ashlane lesson run L5                play a lesson without a window
+  ashlane handout L5 --out handouts    printable pages: handout and, apart from it, the key
 
 A site sheet is a text file that describes one collector. Instead of a file, the name of a sheet
 that comes with the program will do: demonstration, demonstration-us, cement-kiln,
@@ -85,6 +89,12 @@ pub(super) enum Word {
         #[command(subcommand)]
         word: LessonWord,
     },
+    /// Write printable pages of a lesson: a handout, and the key apart from it
+    #[command(
+        after_help = handout::HELP,
+        override_usage = "ashlane handout <ID | --all> --out DIR [--overwrite] [--sheet SHEET]"
+    )]
+    Handout(handout::HandoutWords),
 }
 
 const SIMULATE_HELP: &str = "\

@@ -34,6 +34,7 @@
 mod cautions;
 mod competencies;
 mod examine;
+mod glossary;
 mod lesson;
 mod measure;
 mod play;
@@ -48,6 +49,7 @@ mod work;
 pub use cautions::{CAUTIONS, Caution, find_caution};
 pub use competencies::{COMPETENCIES, Competency, THEMES, find_competency, theme_of};
 pub use examine::examine;
+pub use glossary::{GLOSSARY, Term, terms_in};
 pub use lesson::{
     Branch, Change, Check, Column, Explain, Lesson, Look, Misconception, Moment, Observe, Segment,
     Span, Transfer,

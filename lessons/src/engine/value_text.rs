@@ -21,8 +21,10 @@ pub fn value_text(key: &Key, value: &Value, units: UnitSystem) -> String {
                 .iter()
                 .map(|&number| format(number, dimension, units))
                 .collect();
-            // One value for all fields is said once.
-            texts.dedup();
+            // One value for all fields is said once; else each field has its own, so that it is clear which is which.
+            if texts.windows(2).all(|pair| pair[0] == pair[1]) {
+                texts.truncate(1);
+            }
             texts.join(", ")
         }
         Value::Count(count) => count.to_string(),
@@ -67,6 +69,11 @@ mod tests {
                 "electrical.voltage",
                 Value::PerField(vec![45e3; 2]),
                 "45 kV",
+            ),
+            (
+                "electrical.voltage",
+                Value::PerField(vec![45e3, 0.0, 45e3, 45e3]),
+                "45 kV, 0 kV, 45 kV, 45 kV",
             ),
             ("teaching.mixing", Value::Mixing(Mixing::Full), "full"),
             (

@@ -38,7 +38,11 @@ pub(super) const COCHET_WORST_SIZE: Evaluate = Evaluate::Whole(cochet_worst_size
 const SEARCHED_M: (f64, f64, u32) = (0.02e-6, 20e-6, 140);
 
 /// `q(t)` of the law at `E = V/s`, `N₀ = j/(ebE)`, `t = L/v`, in electrons.
-fn charge_e(conditions: &Conditions, size_m: f64, law: Charging) -> Result<f64, PhysicsError> {
+pub(super) fn charge_e(
+    conditions: &Conditions,
+    size_m: f64,
+    law: Charging,
+) -> Result<f64, PhysicsError> {
     let even = EvenField::of_first_field(conditions)?;
     let gas = &conditions.gas;
     let grain = Grain {
@@ -106,7 +110,7 @@ fn force_over_weight(conditions: &Conditions, size_m: f64) -> Result<f64, Physic
 }
 
 /// `V₀ = E₀ r ln(d_eff/r)`.
-fn peek_onset_v(conditions: &Conditions) -> Result<f64, PhysicsError> {
+pub(super) fn peek_onset_v(conditions: &Conditions) -> Result<f64, PhysicsError> {
     let row = wire_row(conditions)?;
     Ok(onset::onset_voltage_v(
         &row,

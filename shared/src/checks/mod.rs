@@ -27,6 +27,7 @@ mod sizes;
 mod symbols;
 mod trend;
 mod two_ways;
+mod worked;
 
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use caught::solved_catch;
@@ -62,3 +63,4 @@ pub use trend::{
     mass_extinction_by_shadows_m2_kg, optical_depth, settled_penetration, time_of_alarm,
 };
 pub use two_ways::TwoWays;
+pub use worked::{WorkedSign, worked_signs};

@@ -57,6 +57,15 @@ const WRONG_WORDS: &[(&str, &[&str])] = &[
     ("picture demonstration --view plan --out /no/folder/a.png", &["no such folder"]),
     ("picture demonstration --view plan --out a.png --size big", &["320x240 to 8192x8192"]),
     ("picture demonstration --view plan --out a.png --size 10x10", &["320x240"]),
+    ("handout", &["<ID | --all>"]),
+    ("handout L5", &["--out"]),
+    ("handout L5 --all --out h", &["cannot be used with"]),
+    ("handout L55 --out h", &["did you mean \"L5\"?"]),
+    ("handout L5 --sheet demonstration --out h", &["--sheet goes with the elevation"]),
+    ("handout elevation --sheet missing.toml --out h", &["missing.toml"]),
+    ("handout L5 --out /no/folder/h", &["no folder to make it in"]),
+    ("handout L5 --out Cargo.toml", &["this is a file"]),
+    ("handouts --all --out h", &["did you mean \"handout\"?"]),
 ];
 
 #[test]

@@ -19,34 +19,9 @@ const LEAST_MASS: f64 = 3e-4;
 pub fn by_size_drawing(count: &CountView<'_>, _units: UnitSystem, size: Point) -> Option<Drawing> {
     let result = count.result?;
     let mut drawing = Drawing::new(size);
-    let expected = count
-        .theory
-        .map(|theory| theory.by_size.as_slice())
-        .unwrap_or_default();
-    let seen: Vec<usize> = (0..result.by_size.len())
-        .filter(|class| result.by_size[*class].inlet_share >= LEAST_MASS)
-        .collect();
-    let (first, last) = (*seen.first()?, *seen.last()?);
-    let log_um = |diameter_m: f64| (diameter_m * 1e6).log10();
-    let (from, to) = (
-        log_um(result.by_size[first].diameter_m) - 0.15,
-        log_um(result.by_size[last].diameter_m) + 0.15,
-    );
-    let counted = seen
-        .iter()
-        .map(|class| result.by_size[*class].counted.share);
-    let solved = seen
-        .iter()
-        .filter_map(|class| expected.get(*class).copied());
-    let low = decade_below(counted.chain(solved).map(|share| share.max(3e-5)));
-    let frame = Frame::with_efficiency(&mut drawing, "Penetration by grain size", low, (from, to));
-    let ticks: Vec<(f64, String)> = TICKS_UM
-        .into_iter()
-        .map(|um| (um.log10(), super::plain_number_or_zero(um)))
-        .filter(|(log, _)| (from..=to).contains(log))
-        .collect();
-    frame.ticks(&mut drawing, &ticks, "diameter, µm");
+    let (frame, seen) = frame(&mut drawing, count)?;
     published(&mut drawing, &frame);
+    let expected = expected(count);
     let line = seen.iter().filter_map(|class| {
         Some((
             log_um(result.by_size[*class].diameter_m),
@@ -72,6 +47,54 @@ pub fn by_size_drawing(count: &CountView<'_>, _units: UnitSystem, size: Point) -
         ],
     );
     Some(drawing)
+}
+
+/// Its axes alone, to draw a guess into.
+#[must_use]
+pub fn by_size_axes(count: &CountView<'_>, size: Point) -> Option<Drawing> {
+    let mut drawing = Drawing::new(size);
+    frame(&mut drawing, count)?;
+    Some(drawing)
+}
+
+fn log_um(diameter_m: f64) -> f64 {
+    (diameter_m * 1e6).log10()
+}
+
+/// What the solver says of each class.
+fn expected<'a>(count: &CountView<'a>) -> &'a [f64] {
+    count
+        .theory
+        .map(|theory| theory.by_size.as_slice())
+        .unwrap_or_default()
+}
+
+/// The frame for this count, and the classes that have enough dust to be drawn.
+fn frame(drawing: &mut Drawing, count: &CountView<'_>) -> Option<(Frame, Vec<usize>)> {
+    let (result, expected) = (count.result?, expected(count));
+    let seen: Vec<usize> = (0..result.by_size.len())
+        .filter(|class| result.by_size[*class].inlet_share >= LEAST_MASS)
+        .collect();
+    let (first, last) = (*seen.first()?, *seen.last()?);
+    let (from, to) = (
+        log_um(result.by_size[first].diameter_m) - 0.15,
+        log_um(result.by_size[last].diameter_m) + 0.15,
+    );
+    let counted = seen
+        .iter()
+        .map(|class| result.by_size[*class].counted.share);
+    let solved = seen
+        .iter()
+        .filter_map(|class| expected.get(*class).copied());
+    let low = decade_below(counted.chain(solved).map(|share| share.max(3e-5)));
+    let frame = Frame::with_efficiency(drawing, "Penetration by grain size", low, (from, to));
+    let ticks: Vec<(f64, String)> = TICKS_UM
+        .into_iter()
+        .map(|um| (um.log10(), super::plain_number_or_zero(um)))
+        .filter(|(log, _)| (from..=to).contains(log))
+        .collect();
+    frame.ticks(drawing, &ticks, "diameter, µm");
+    Some((frame, seen))
 }
 
 /// What was published for coal boilers, class by class.

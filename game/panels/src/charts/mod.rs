@@ -12,7 +12,7 @@ mod voltage_current;
 
 pub use along::along_drawing;
 pub(crate) use axes::{percent_of_caught, percent_text, plain_number};
-pub use by_size::{by_size_checks, by_size_drawing, by_size_note};
+pub use by_size::{by_size_axes, by_size_checks, by_size_drawing, by_size_note};
 pub use caught::{caught_checks, caught_drawing, caught_height};
 pub use face::{FaceView, face_check, face_drawing, face_note, row_means};
 pub use layer_curve::{LayerCurve, layer_curve_check, layer_curve_drawing};

@@ -6,11 +6,12 @@ pub(crate) mod sparks;
 mod svg;
 mod text;
 
-pub(crate) use leaders::{Name, label_where_free, names_in_rows};
+pub(crate) use leaders::{Name, blanks_in_rows, label_where_free, names_in_rows};
 pub(crate) use paint::least_line;
 pub use paint::paint;
 pub(crate) use paint::paint_placed;
 pub use svg::svg;
+pub(crate) use svg::{escaped, svg_on_paper};
 pub use text::text_width;
 pub(crate) use text::{fitting, lines_of};
 

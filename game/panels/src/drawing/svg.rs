@@ -3,11 +3,38 @@
 use std::fmt::Write;
 
 use super::{Anchor, Drawing, Item, Point};
-use crate::theme::{Ink, Theme};
+use crate::theme::{Ink, PAPER, Theme};
 
 /// Writes a drawing as SVG 1.1, with a ground of the theme.
 #[must_use]
 pub fn svg(drawing: &Drawing, title: &str, theme: Theme) -> String {
+    written(drawing, title, Palette::Theme(theme))
+}
+
+/// The same for print: the light theme on the white of the paper.
+#[must_use]
+pub(crate) fn svg_on_paper(drawing: &Drawing, title: &str) -> String {
+    written(drawing, title, Palette::Paper)
+}
+
+/// Where colours come from.
+#[derive(Clone, Copy)]
+enum Palette {
+    Theme(Theme),
+    Paper,
+}
+
+impl Palette {
+    fn rgb(self, ink: Ink) -> [u8; 3] {
+        match self {
+            Self::Theme(theme) => ink.rgb(theme),
+            Self::Paper if ink == Ink::Ground => PAPER,
+            Self::Paper => ink.rgb(Theme::Light),
+        }
+    }
+}
+
+fn written(drawing: &Drawing, title: &str, palette: Palette) -> String {
     let [width, height] = drawing.size;
     let mut text = String::new();
     line(
@@ -22,11 +49,11 @@ pub fn svg(drawing: &Drawing, title: &str, theme: Theme) -> String {
         &mut text,
         format_args!(
             "<rect width=\"100%\" height=\"100%\" fill=\"{}\"/>",
-            hex(Ink::Ground, theme)
+            hex(Ink::Ground, palette)
         ),
     );
     for item in &drawing.items {
-        element(&mut text, item, theme);
+        element(&mut text, item, palette);
     }
     line(&mut text, format_args!("</svg>"));
     text
@@ -39,15 +66,15 @@ fn line(text: &mut String, arguments: std::fmt::Arguments<'_>) {
     }
 }
 
-fn element(text: &mut String, item: &Item, theme: Theme) {
+fn element(text: &mut String, item: &Item, palette: Palette) {
     match item {
-        Item::Line { .. } | Item::Ring { .. } => stroked(text, item, theme),
-        Item::Text { .. } => words(text, item, theme),
-        _ => filled(text, item, theme),
+        Item::Line { .. } | Item::Ring { .. } => stroked(text, item, palette),
+        Item::Text { .. } => words(text, item, palette),
+        _ => filled(text, item, palette),
     }
 }
 
-fn stroked(text: &mut String, item: &Item, theme: Theme) {
+fn stroked(text: &mut String, item: &Item, palette: Palette) {
     let (shape, ink, width, dash) = match item {
         Item::Line {
             points,
@@ -73,12 +100,12 @@ fn stroked(text: &mut String, item: &Item, theme: Theme) {
         text,
         format_args!(
             "<{shape} fill=\"none\" stroke=\"{}\" stroke-width=\"{width:.2}\" stroke-linejoin=\"round\"{dash}/>",
-            hex(*ink, theme)
+            hex(*ink, palette)
         ),
     );
 }
 
-fn filled(text: &mut String, item: &Item, theme: Theme) {
+fn filled(text: &mut String, item: &Item, palette: Palette) {
     let (shape, colour, opacity) = match item {
         Item::Rect {
             min,
@@ -88,7 +115,7 @@ fn filled(text: &mut String, item: &Item, theme: Theme) {
             corner,
         } => {
             let shape = format!("rect {} rx=\"{corner:.1}\"", frame(*min, *max));
-            (shape, hex(*ink, theme), *opacity)
+            (shape, hex(*ink, palette), *opacity)
         }
         Item::Cell { min, max, rgb } => {
             let [red, green, blue] = rgb;
@@ -100,20 +127,20 @@ fn filled(text: &mut String, item: &Item, theme: Theme) {
             radius,
             ink,
             opacity,
-        } => (circle(*centre, *radius), hex(*ink, theme), *opacity),
+        } => (circle(*centre, *radius), hex(*ink, palette), *opacity),
         Item::Area {
             points,
             ink,
             opacity,
         } => {
             let shape = format!("polygon points=\"{}\"", list(points));
-            (shape, hex(*ink, theme), *opacity)
+            (shape, hex(*ink, palette), *opacity)
         }
         Item::Band { ends, ink, opacity } => {
             let (low, high) = (ends.iter().map(|end| end[0]), ends.iter().map(|end| end[1]));
             let outline: Vec<Point> = low.chain(high.rev()).collect();
             let shape = format!("polygon points=\"{}\"", list(&outline));
-            (shape, hex(*ink, theme), *opacity)
+            (shape, hex(*ink, palette), *opacity)
         }
         _ => return,
     };
@@ -130,7 +157,7 @@ fn circle(centre: Point, radius: f32) -> String {
     )
 }
 
-fn words(svg: &mut String, item: &Item, theme: Theme) {
+fn words(svg: &mut String, item: &Item, palette: Palette) {
     let Item::Text {
         at,
         anchor,
@@ -150,7 +177,7 @@ fn words(svg: &mut String, item: &Item, theme: Theme) {
             format_args!(
                 "<rect {} rx=\"3\" fill=\"{}\" fill-opacity=\"0.86\"/>",
                 frame([min[0] - 4.0, min[1] - 1.0], [max[0] + 4.0, max[1] + 1.0]),
-                hex(Ink::Ground, theme)
+                hex(Ink::Ground, palette)
             ),
         );
     }
@@ -167,7 +194,7 @@ fn words(svg: &mut String, item: &Item, theme: Theme) {
         format_args!(
             "<text x=\"{:.1}\" y=\"{baseline:.1}\" font-size=\"{size:.1}\" text-anchor=\"{align}\"{weight} fill=\"{}\">{}</text>",
             at[0],
-            hex(*ink, theme),
+            hex(*ink, palette),
             escaped(text)
         ),
     );
@@ -191,12 +218,12 @@ fn list(points: &[Point]) -> String {
         .join(" ")
 }
 
-fn hex(ink: Ink, theme: Theme) -> String {
-    let [red, green, blue] = ink.rgb(theme);
+fn hex(ink: Ink, palette: Palette) -> String {
+    let [red, green, blue] = palette.rgb(ink);
     format!("#{red:02x}{green:02x}{blue:02x}")
 }
 
-fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     text.replace('&', "&amp;")
         .replace('<', "&lt;")
         .replace('>', "&gt;")

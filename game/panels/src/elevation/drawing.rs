@@ -16,21 +16,7 @@ use crate::{
 #[must_use]
 pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     let places = places(view, size);
-    let mut drawing = Drawing::new(size);
-    casing::ground(&mut drawing, &places);
-    upstream::upstream(&mut drawing, &places);
-    access::behind(&mut drawing, &places);
-    ducts::ducts(&mut drawing, view, &places);
-    fittings::fittings(&mut drawing, &places);
-    fan::fan(&mut drawing, &places);
-    casing::casing(&mut drawing, &places);
-    inside::fields(&mut drawing, view, &places);
-    profile::profile(&mut drawing, view, &places);
-    hoppers::hoppers(&mut drawing, view, &places);
-    roof::roof(&mut drawing, &places);
-    access::access(&mut drawing, &places);
-    casing::person(&mut drawing, &places);
-    heading(&mut drawing, view);
+    let mut drawing = machine(view, &places, size);
     if view.labels {
         labels::labels(&mut drawing, view, &places);
     }
@@ -41,6 +27,35 @@ pub fn drawing(view: &ElevationView<'_>, size: Point) -> Drawing {
     pressure::strip(&mut drawing, view, &places);
     legend::legend(&mut drawing, view, &places);
     scale_bar(&mut drawing, view, &places);
+    drawing
+}
+
+/// The machine without readings, its labels left blank to be filled in; the names by the numbers of the labels.
+#[must_use]
+pub fn blank_drawing(view: &ElevationView<'_>, size: Point) -> (Drawing, Vec<String>) {
+    let places = places(view, size);
+    let mut drawing = machine(view, &places, size);
+    let names = labels::blanks(&mut drawing, view, &places);
+    (drawing, names)
+}
+
+/// All that stands there, and the heading.
+fn machine(view: &ElevationView<'_>, places: &ElevationPlaces, size: Point) -> Drawing {
+    let mut drawing = Drawing::new(size);
+    casing::ground(&mut drawing, places);
+    upstream::upstream(&mut drawing, places);
+    access::behind(&mut drawing, places);
+    ducts::ducts(&mut drawing, view, places);
+    fittings::fittings(&mut drawing, places);
+    fan::fan(&mut drawing, places);
+    casing::casing(&mut drawing, places);
+    inside::fields(&mut drawing, view, places);
+    profile::profile(&mut drawing, view, places);
+    hoppers::hoppers(&mut drawing, view, places);
+    roof::roof(&mut drawing, places);
+    access::access(&mut drawing, places);
+    casing::person(&mut drawing, places);
+    heading(&mut drawing, view);
     drawing
 }
 

@@ -15,19 +15,67 @@ use super::{
     site_names::site_words,
     small_names::{SMALL_FROM, small_names},
 };
-use crate::drawing::{Drawing, Name, Point, names_in_rows};
+use crate::drawing::{Drawing, Name, Point, blanks_in_rows, names_in_rows};
 
 /// Rows of names below the heading, and distance between them.
 const FIRST: f32 = 34.0;
 const ROW: f32 = 17.0;
+/// Distance between rows of boxes to write in.
+const BLANK_ROW: f32 = 31.0;
 /// Rows at the top and at the foot where much is named.
 const MOST_ROWS: usize = 4;
 
 pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &ElevationPlaces) {
-    let seen = Seen {
-        places,
-        size: drawing.size,
+    let (above, below) = all_names(view, places, drawing.size);
+    let rows = if places.scale < SMALL_FROM {
+        2
+    } else {
+        MOST_ROWS
     };
+    names_in_rows(drawing, &rows_at(FIRST, ROW, rows), above);
+    names_in_rows(drawing, &rows_at(places.foot(), -ROW, rows), below);
+}
+
+/// The same with numbered boxes in place of the names; the names by their numbers.
+pub(super) fn blanks(
+    drawing: &mut Drawing,
+    view: &ElevationView<'_>,
+    places: &ElevationPlaces,
+) -> Vec<String> {
+    // A reading is no part.
+    let view = &ElevationView {
+        face_rows_m_s: &[],
+        ..*view
+    };
+    let (above, below) = all_names(view, places, drawing.size);
+    let mut names = Vec::new();
+    blanks_in_rows(
+        drawing,
+        &rows_at(FIRST + 7.0, BLANK_ROW, 2),
+        above,
+        &mut names,
+    );
+    blanks_in_rows(
+        drawing,
+        &rows_at(places.foot(), -BLANK_ROW, 2),
+        below,
+        &mut names,
+    );
+    names
+}
+
+/// Heights of rows, the first one first.
+fn rows_at(from: f32, step: f32, rows: usize) -> Vec<f32> {
+    (0..rows).map(|row| from + step * row as f32).collect()
+}
+
+/// Names above and below the machine.
+fn all_names(
+    view: &ElevationView<'_>,
+    places: &ElevationPlaces,
+    size: Point,
+) -> (Vec<Name>, Vec<Name>) {
+    let seen = Seen { places, size };
     let mut above = upper_names(view, &seen);
     above.extend(lower_names(view, &seen));
     above.extend(profile::name(view, places));
@@ -39,16 +87,7 @@ pub(super) fn labels(drawing: &mut Drawing, view: &ElevationView<'_>, places: &E
             names.retain(|(target, _)| places.shows(*target));
         }
     }
-    let rows = if places.scale < SMALL_FROM {
-        2
-    } else {
-        MOST_ROWS
-    };
-    let foot = places.foot();
-    let at = |from: f32, step: f32| (0..rows).map(move |row| from + step * row as f32);
-    let (top, foot): (Vec<f32>, Vec<f32>) = (at(FIRST, ROW).collect(), at(foot, -ROW).collect());
-    names_in_rows(drawing, &top, above);
-    names_in_rows(drawing, &foot, below);
+    (above, below)
 }
 
 /// What is seen of the machine: which field a name that every field has belongs to.

@@ -34,7 +34,7 @@ mod still;
 mod upstream;
 
 pub use checks::checks;
-pub use drawing::drawing;
+pub use drawing::{blank_drawing, drawing};
 pub(crate) use electrodes::{UPPER_FRAME_M, electrode};
 pub(crate) use hoppers::level_words;
 pub(crate) use measures::LOWER_FRAME_M;

@@ -20,7 +20,7 @@ pub(crate) use figure::{keep_arrows, ring_ui, take_focus};
 pub(crate) use foot::foot_ui;
 pub(crate) use ladder::{PASSAGE_WIRES, follow_if_none, ladder_ui, present_field, show};
 pub(crate) use parts::{chosen_part, has_parts, part_words_ui};
-pub use still::{still_drawing, still_with};
+pub use still::{bare_drawing, still_drawing, still_with};
 pub(crate) use travel::{above_legend, figure, windowed};
 
 use crate::{

@@ -23,7 +23,13 @@ pub fn still_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2])
     })
 }
 
-/// The same with a drawing of one's own above checks, cautions and notice.
+/// Draws what the state says in this size, and nothing below it.
+#[must_use]
+pub fn bare_drawing(section: &SectionView<'_>, state: &UiState, size: [f32; 2]) -> Drawing {
+    figure(section, &Stand::of(state), size)
+}
+
+/// As [`still_drawing`], with a drawing of one's own above checks, cautions and notice.
 #[must_use]
 pub fn still_with(
     section: &SectionView<'_>,

@@ -19,6 +19,8 @@ mod everywhere;
 mod face;
 mod faults;
 mod grain;
+mod handout;
+mod handout_print;
 mod inside;
 mod layer_curve;
 mod lesson;

@@ -8,6 +8,8 @@ mod report;
 mod run;
 mod work;
 
+pub(super) use run::find;
+
 use super::{Failure, Io, words::LessonWord};
 
 pub(super) fn lesson(word: &LessonWord, io: &mut Io<'_>) -> Result<u8, Failure> {

@@ -32,7 +32,7 @@ pub(super) fn run(words: &RunWords, io: &mut Io<'_>) -> Result<u8, Failure> {
 }
 
 /// A lesson of the catalog by its id, or one in a file.
-fn find(id: &str) -> Result<Lesson, Failure> {
+pub(in crate::command_line) fn find(id: &str) -> Result<Lesson, Failure> {
     let lessons = catalog::lessons()?;
     if let Some(lesson) = catalog::find(&lessons, id) {
         return Ok(lesson.clone());

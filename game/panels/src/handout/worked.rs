@@ -1,0 +1,98 @@
+//! The example on the first page: one formula with every sign, its value in both systems of units, and the result.
+
+use ashlane_shared::{
+    checks::{Formula, WorkedSign},
+    units::{Dimension, UnitSystem, format},
+};
+
+use super::{
+    html::{classed, equation, table, tag, words},
+    room::{ROW_MM, paragraphs_mm},
+};
+use crate::charts::{percent_of_caught, percent_text};
+
+/// A formula evaluated under the conditions at the start of a lesson.
+#[derive(Clone, Debug)]
+pub struct Worked {
+    /// The formula.
+    pub formula: &'static Formula,
+    /// Its signs with their values.
+    pub symbols: Vec<WorkedSign>,
+    /// What it gives, SI.
+    pub value_si: f64,
+    /// Which version of the collector it is.
+    pub of: String,
+}
+
+/// The example.
+pub(super) fn example(worked: &Worked) -> String {
+    let formula = worked.formula;
+    let rows: Vec<Vec<String>> = worked
+        .symbols
+        .iter()
+        .map(|symbol| {
+            let value = |units| words(&format(symbol.value_si, symbol.dimension, units));
+            let (si, us) = (value(UnitSystem::Si), value(UnitSystem::Us));
+            let us = if us == si { "the same".to_owned() } else { us };
+            vec![
+                format!("<b>{}</b>", equation(symbol.sign)),
+                words(symbol.name),
+                si,
+                us,
+            ]
+        })
+        .collect();
+    let mut text = tag("h2", "A worked example");
+    text.push_str(&tag("p", &words(&worked.of)));
+    text.push_str(&classed(
+        "p",
+        "equation",
+        &format!("{}: {}", words(formula.title), equation(formula.equation)),
+    ));
+    if !rows.is_empty() {
+        text.push_str(&table(
+            "signs",
+            &["sign", "what it is", ">SI", ">US customary"],
+            &rows,
+        ));
+    }
+    text.push_str(&classed("p", "result", &result(worked)));
+    text.push_str(&classed(
+        "p",
+        "faint",
+        &words(&format!(
+            "Holds for {}. Source: {}.",
+            formula.validity, formula.source
+        )),
+    ));
+    text
+}
+
+/// Height of the example, mm.
+pub(super) fn height_mm(worked: &Worked) -> f32 {
+    // Title, equation, result with its frame, source in two lines.
+    let around_mm = 12.2 + 8.9 + 10.9 + 9.0;
+    let table_mm = match worked.symbols.len() {
+        0 => 0.0,
+        rows => ROW_MM * (rows + 1) as f32 + 4.0,
+    };
+    around_mm + table_mm + paragraphs_mm(&worked.of, false)
+}
+
+/// The result; an efficiency never without its penetration.
+fn result(worked: &Worked) -> String {
+    let value = worked.value_si;
+    match worked.formula.gives {
+        Dimension::Fraction => format!(
+            "Penetration <b>{}</b>, so the efficiency is <b>{}</b>.",
+            words(&percent_text(value)),
+            words(&percent_of_caught(value))
+        ),
+        dimension => {
+            let text = |units| words(&format(value, dimension, units));
+            let (si, us) = (text(UnitSystem::Si), text(UnitSystem::Us));
+            let both = if si == us { si } else { format!("{si} ({us})") };
+            format!("Result: <b>{both}</b>.")
+        }
+    }
+}

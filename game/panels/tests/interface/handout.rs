@@ -1,0 +1,377 @@
+//! The printed pages: whole, well-formed, with every part, nothing fetched, no answer before its question.
+
+use std::sync::OnceLock;
+
+use ashlane_lessons::{
+    catalog,
+    engine::{CountOrder, Kind, Lesson, NOTICE_LONG, Text, play},
+};
+use ashlane_panels::{
+    drawing::Drawing,
+    elevation::blank_drawing,
+    handout::{
+        Along, Blank, Figure, Figures, Handout, Worked, blank_page, data, figure_size,
+        handout_page, key_page, names_page,
+    },
+    theme::Ink,
+};
+use ashlane_shared::{
+    checks::worked_signs,
+    count::{Count, CountResult},
+    theory::{self, Theory},
+    units::{Dimension, UnitSystem, format},
+};
+
+use crate::support::demonstration_backdrop;
+
+/// Parcels of a count here: the pages only have to have numbers.
+const FEW: usize = 6000;
+
+/// A lesson played with few parcels, and its pages.
+pub(crate) struct Made {
+    pub(crate) lesson: Lesson,
+    pub(crate) handout: String,
+    pub(crate) key: String,
+    worked: Worked,
+    data: String,
+}
+
+/// Every lesson of the catalog, made once.
+pub(crate) fn all() -> &'static [Made] {
+    static MADE: OnceLock<Vec<Made>> = OnceLock::new();
+    MADE.get_or_init(|| {
+        let lessons = catalog::lessons().expect("the lessons of the program");
+        lessons.into_iter().map(made).collect()
+    })
+}
+
+fn made(lesson: Lesson) -> Made {
+    let mut counts: Vec<CountResult> = Vec::new();
+    let mut count = |order: &CountOrder| {
+        let mut count = Count::new(&order.conditions, FEW, order.seed)?;
+        count.run(|_| true);
+        counts.push(count.result());
+        Ok(count.result())
+    };
+    let played = play(&lesson, &mut count).expect("a lesson that can be played");
+    let figures: Vec<Figures> = lesson
+        .segments
+        .iter()
+        .map(|segment| Figures {
+            before: Some(figure(segment.look.view)),
+            after: Some(figure(segment.look.view)),
+        })
+        .collect();
+    let (segment, check) = lesson
+        .segments
+        .iter()
+        .flat_map(|segment| segment.checks.iter().map(move |check| (segment, check)))
+        .find(|(segment, check)| check.formula.value(&segment.start, check.size_m) != Ok(0.0))
+        .expect("a formula with something to show");
+    let worked = Worked {
+        formula: check.formula,
+        symbols: worked_signs(check.formula, &segment.start, check.size_m).expect("possible"),
+        value_si: check
+            .formula
+            .value(&segment.start, check.size_m)
+            .expect("possible"),
+        of: lesson.columns[segment.column].title.show_both(),
+    };
+    let handout = Handout {
+        lesson: &lesson,
+        played: &played,
+        figures,
+        worked: Some(worked.clone()),
+    };
+    let (page, key) = (handout_page(&handout), key_page(&handout));
+    let data = table(&handout, &counts);
+    Made {
+        handout: page,
+        key,
+        worked,
+        data,
+        lesson,
+    }
+}
+
+/// A drawing of the size that the program makes.
+fn figure(view: &str) -> Figure {
+    let mut drawing = Drawing::new(figure_size(view));
+    drawing.rect([1.0, 1.0], drawing.size, Ink::Rule, 0.2);
+    Figure {
+        drawing,
+        caption: "Before the change. A caption of a length that a caption usually has, and more."
+            .to_owned(),
+    }
+}
+
+fn table(handout: &Handout<'_>, counts: &[CountResult]) -> String {
+    let theories: Vec<[Theory; 2]> = handout
+        .lesson
+        .segments
+        .iter()
+        .take(1)
+        .map(|segment| {
+            [&segment.start, &segment.target].map(|at| theory::solve(at).expect("possible"))
+        })
+        .collect();
+    let moments: Vec<Option<[Along<'_>; 2]>> = theories
+        .iter()
+        .zip(counts.as_chunks::<2>().0)
+        .map(|(theory, count)| {
+            let along = |index: usize| Along {
+                count: &count[index],
+                theory: &theory[index],
+            };
+            Some([along(0), along(1)])
+        })
+        .collect();
+    data(handout, &moments)
+}
+
+/// Words of a page as they stand between its tags.
+fn plain(page: &str) -> String {
+    let mut text = String::new();
+    let mut inside = false;
+    for sign in page.chars() {
+        match sign {
+            '<' => inside = true,
+            '>' => inside = false,
+            sign if !inside => text.push(sign),
+            _ => {}
+        }
+    }
+    let text = text
+        .replace('\u{a0}', " ")
+        .replace("&lt;", "<")
+        .replace("&gt;", ">");
+    text.replace("&amp;", "&")
+}
+
+/// Paragraphs of a text as a page shows them.
+fn shown(text: &Text) -> Vec<String> {
+    text.show_both().split("\n\n").map(str::to_owned).collect()
+}
+
+/// Every element is closed by its own name, and in order.
+fn well_formed(page: &str) {
+    let body = page.strip_prefix("<!DOCTYPE html>\n").expect("a doctype");
+    let mut open: Vec<&str> = Vec::new();
+    for piece in body.split('<').skip(1) {
+        let (tag, _) = piece
+            .split_once('>')
+            .unwrap_or_else(|| panic!("a tag that is not closed: {piece}"));
+        if let Some(name) = tag.strip_prefix('/') {
+            assert_eq!(open.pop(), Some(name), "closes what is not open");
+        } else if !tag.ends_with('/') {
+            let name = tag.split_whitespace().next().expect("a name");
+            assert_eq!(tag.matches('"').count() % 2, 0, "{tag}");
+            open.push(name);
+        }
+    }
+    assert!(open.is_empty(), "{open:?}");
+    let amps = page.matches('&').count();
+    let known = ["&lt;", "&gt;", "&amp;"].map(|known| page.matches(known).count());
+    assert_eq!(amps, known.iter().sum::<usize>(), "a bare & in the page");
+}
+
+#[test]
+fn pages_are_well_formed_and_fetch_nothing() {
+    for made in all() {
+        for page in [&made.handout, &made.key] {
+            well_formed(page);
+            let links = page.matches("http").count();
+            assert_eq!(
+                links,
+                page.matches("xmlns=\"http://www.w3.org/2000/svg\"").count()
+            );
+            assert_eq!(
+                page.matches("url(").count(),
+                page.matches("url(data:font/ttf;base64,").count()
+            );
+            for loads in ["src=", "href", "@import", "<script", "<link", "<img"] {
+                assert!(!page.contains(loads), "{} has {loads}", made.lesson.id);
+            }
+            assert!(
+                page.len() < 600_000,
+                "{}: {} bytes",
+                made.lesson.id,
+                page.len()
+            );
+        }
+    }
+}
+
+#[test]
+fn every_handout_has_all_its_parts() {
+    for made in all() {
+        let (lesson, text) = (&made.lesson, plain(&made.handout));
+        let has = |what: &str| assert!(text.contains(what), "{} has no “{what}”", lesson.id);
+        for title in [
+            "After this lesson you can",
+            "A worked example",
+            "My reasons",
+            "Predict",
+            "Observe",
+            "Explain",
+            "Words",
+            "Where the formulas come from",
+            "Cautions",
+            "US customary",
+            NOTICE_LONG,
+        ] {
+            has(title);
+        }
+        assert!(
+            made.handout.matches("<dt>").count() >= 3,
+            "{} has no words",
+            lesson.id
+        );
+        shown(&lesson.goal).iter().for_each(|text| has(text));
+        for step in 0..lesson.steps() {
+            shown(&lesson.question(step).ask)
+                .iter()
+                .for_each(|text| has(text));
+        }
+        for segment in &lesson.segments {
+            shown(&segment.prose).iter().for_each(|text| has(text));
+            for check in &segment.checks {
+                has(check.formula.source);
+            }
+        }
+        lesson.cautions.iter().for_each(|caution| has(caution.text));
+        assert_eq!(
+            made.handout.matches("class=\"step\"").count(),
+            lesson.steps()
+        );
+        assert_eq!(
+            made.handout.matches("<svg xmlns").count(),
+            lesson.segments.len()
+        );
+        assert!(made.worked.symbols.is_empty() || text.contains(made.worked.symbols[0].name));
+    }
+}
+
+#[test]
+fn answers_and_explanations_stand_in_the_key_and_not_in_the_handout() {
+    for made in all() {
+        let (lesson, id) = (&made.lesson, &made.lesson.id);
+        let (handout, key) = (plain(&made.handout), plain(&made.key));
+        for step in 0..lesson.steps() {
+            let explain = lesson.explain(step);
+            let told = explain.wrong.iter().map(|branch| &branch.text);
+            for text in told.chain([&explain.right]).flat_map(shown) {
+                assert!(key.contains(&text), "{id}: the key lacks “{text}”");
+                assert!(!handout.contains(&text), "{id}: the handout tells “{text}”");
+            }
+            for idea in &explain.wrong {
+                let idea = &lesson.misconceptions[idea.misconception].statement;
+                assert!(key.contains(idea.as_str()), "{id}: the key lacks “{idea}”");
+            }
+        }
+        for segment in &lesson.segments {
+            for text in shown(&segment.observe.task) {
+                assert!(
+                    key.contains(&text) && !handout.contains(&text),
+                    "{id}: {text}"
+                );
+            }
+        }
+        let checks = lesson.segments.iter().map(|segment| segment.checks.len());
+        let verdicts = key.matches("agree").count() + key.matches("DISAGREE").count();
+        assert!(verdicts >= checks.sum(), "{id}");
+    }
+}
+
+#[test]
+fn no_leaf_tells_the_number_that_it_asks_for() {
+    for made in all() {
+        let leaves: Vec<String> = made.handout.split("class=\"step\">").map(plain).collect();
+        for step in 0..made.lesson.steps() {
+            let question = made.lesson.question(step);
+            let Kind::Number(entry) = &question.kind else {
+                continue;
+            };
+            for option in &question.options {
+                let text = option.text.show_both();
+                assert!(
+                    !leaves[step + 1].contains(&text),
+                    "{}: {text}",
+                    made.lesson.id
+                );
+            }
+            let model = format(entry.model, entry.dimension, UnitSystem::Si);
+            let words: Vec<&str> = leaves[step + 1].split_whitespace().collect();
+            let model: Vec<&str> = model.split_whitespace().collect();
+            let told = words.windows(model.len()).any(|words| words == model);
+            assert!(
+                !told || entry.dimension == Dimension::Number,
+                "{}: {model:?}",
+                made.lesson.id
+            );
+            // The example is worked where the answer is still open.
+            let right = &entry.ranges[question.right];
+            let same = made.worked.formula.gives == entry.dimension;
+            assert!(
+                !same || !right.holds(made.worked.value_si),
+                "{} works out step {step}",
+                made.lesson.id
+            );
+        }
+    }
+}
+
+#[test]
+fn the_data_are_a_table_of_numbers() {
+    for made in all() {
+        let mut rows = made.data.lines().filter(|row| !row.starts_with('#'));
+        let head: Vec<&str> = rows.next().expect("a head").split(',').collect();
+        assert_eq!(head.len(), 10);
+        let mut checks = 0;
+        for row in rows {
+            let cells: Vec<&str> = row.split(',').collect();
+            assert_eq!(cells.len(), head.len(), "{row}");
+            checks += usize::from(cells[1] == "check");
+            for cell in &cells[3..] {
+                assert!(cell.is_empty() || cell.parse::<f64>().is_ok(), "{row}");
+            }
+        }
+        let wanted = made
+            .lesson
+            .segments
+            .iter()
+            .map(|segment| segment.checks.len());
+        assert_eq!(checks, wanted.sum::<usize>(), "{}", made.lesson.id);
+    }
+}
+
+#[test]
+fn the_sheet_to_fill_in_has_no_names_and_the_key_has_them_all() {
+    let blank = blank();
+    let (sheet, key) = (blank_page(&blank), names_page(&blank));
+    well_formed(&sheet);
+    well_formed(&key);
+    assert!(blank.names.len() >= 10, "{:?}", blank.names);
+    for (index, name) in blank.names.iter().enumerate() {
+        let name = name.split(':').next().unwrap_or_default();
+        assert!(!plain(&sheet).contains(name), "the sheet tells {name}");
+        assert!(plain(&key).contains(name), "the key lacks {name}");
+        assert!(
+            sheet.contains(&format!(">{}</text>", index + 1)),
+            "no number {}",
+            index + 1
+        );
+    }
+    assert!(plain(&key).contains(NOTICE_LONG));
+}
+
+/// The demonstration collector with blanks.
+pub(crate) fn blank() -> Blank {
+    let view = crate::elevation::view(demonstration_backdrop(), UnitSystem::Si);
+    let (drawing, names) = blank_drawing(&view, [1000.0, 600.0]);
+    Blank {
+        drawing,
+        names,
+        title: "Demonstration collector".to_owned(),
+    }
+}
