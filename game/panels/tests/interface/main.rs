@@ -23,6 +23,7 @@ mod handout;
 mod handout_print;
 mod inside;
 mod layer_curve;
+mod learning;
 mod lesson;
 mod parts;
 mod plant;
