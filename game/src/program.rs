@@ -8,14 +8,15 @@ use std::{
 
 use anyhow::{Result, bail};
 use ashlane_lessons::command_line::{self, Opened, Outcome};
-use ashlane_panels::state::UiState;
+use ashlane_panels::{command::UiCommand, lesson::LessonCommand, state::UiState};
 use bevy::app::AppExit;
 
 use crate::{
     app,
+    commands::Wishes,
     flight::Flight,
     handouts,
-    lesson::{Keeper, Lessons},
+    lesson::{Keeper, Lessons, OwnFile},
     machine, pictures,
     session::Session,
 };
@@ -60,11 +61,18 @@ fn window(opened: Opened) -> Result<u8> {
     }
     let flight = Flight::new(opened.sheet.conditions.clone())?;
     let keeper = Keeper::open(opened.data.as_deref(), opened.learner.clone())?;
+    let own = opened.lesson.as_deref().map(OwnFile::open).transpose()?;
+    let id = own.as_ref().map(|(_, lesson)| lesson.id.clone());
     let mut app = app::with_window();
     app.insert_resource(flight)
-        .insert_resource(Lessons::kept_by(keeper))
+        .insert_resource(Lessons::kept_by(keeper).with_own(own))
         .insert_resource(Session::new(opened.sheet, opened.path))
         .add_plugins(app::plugin);
+    if let Some(id) = id {
+        let mut wishes = app.world_mut().resource_mut::<Wishes>();
+        let commands = [LessonCommand::Enter, LessonCommand::Open(id)];
+        wishes.0.extend(commands.map(UiCommand::from));
+    }
     match app.run() {
         AppExit::Success => Ok(command_line::FINE),
         AppExit::Error(_) => bail!("the window ended with an error"),

@@ -2,6 +2,7 @@
 
 mod keeper;
 mod measurement;
+mod own_file;
 mod work;
 
 use ashlane_lessons::{
@@ -27,11 +28,12 @@ use self::{measurement::Measurement, work::Workbench};
 use crate::{flight::Flight, session::Session};
 
 pub(crate) use keeper::Keeper;
+pub(crate) use own_file::OwnFile;
 
 /// Adds the lessons and the system that measures.
 pub(crate) fn plugin(app: &mut App) {
     app.init_resource::<Lessons>()
-        .add_systems(Update, (measure, prepare_work, keep));
+        .add_systems(Update, (measure, prepare_work, keep, own_file::read_again));
 }
 
 /// The lessons of this session.
@@ -48,6 +50,8 @@ pub(crate) struct Lessons {
     bench: Workbench,
     /// Keeps what the learner does.
     pub(crate) keeper: Keeper,
+    /// A lesson of the user's own, and its file.
+    own: Option<(OwnFile, Lesson)>,
 }
 
 impl Lessons {
@@ -57,6 +61,24 @@ impl Lessons {
             keeper,
             ..Self::default()
         }
+    }
+
+    /// The same, with a lesson of the user's own.
+    pub(crate) fn with_own(self, own: Option<(OwnFile, Lesson)>) -> Self {
+        Self { own, ..self }
+    }
+
+    /// Puts a lesson in the place of the one of its name, or behind the others; says where it stands.
+    fn put(&mut self, lesson: Lesson) -> usize {
+        let known = self.catalog.iter().position(|other| other.id == lesson.id);
+        let index = known.unwrap_or(self.catalog.len());
+        if known.is_some() {
+            self.catalog[index] = lesson;
+        } else {
+            self.catalog.push(lesson);
+            self.progress.push(None);
+        }
+        index
     }
 
     /// Whether lessons are on screen.
@@ -142,6 +164,9 @@ impl Lessons {
         if self.catalog.is_empty() {
             self.catalog = catalog::lessons().map_err(|errors| errors.to_string())?;
             self.progress = vec![None; self.catalog.len()];
+            if let Some((_, lesson)) = &self.own {
+                self.put(lesson.clone());
+            }
         }
         // What is flown later is a lesson's; a second click must not take that for the user's own.
         self.explored

@@ -113,7 +113,8 @@ fn obey(words: Words, io: &mut Io<'_>) -> Result<Outcome, Failure> {
     match words.word {
         None => {
             let mut opened = window(words.sheet, io)?;
-            (opened.data, opened.learner) = (words.data, words.learner);
+            (opened.data, opened.learner, opened.lesson) =
+                (words.data, words.learner, words.lesson);
             Ok(Outcome::Window(Box::new(opened)))
         }
         Some(Word::Simulate(words)) => simulate::simulate(&words, io).map(Outcome::Done),

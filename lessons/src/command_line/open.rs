@@ -22,6 +22,8 @@ pub struct Opened {
     pub data: Option<PathBuf>,
     /// The learner who works in the window, if one was named.
     pub learner: Option<Learner>,
+    /// A lesson file of the user's own to open in the window.
+    pub lesson: Option<PathBuf>,
 }
 
 impl Opened {
@@ -32,6 +34,7 @@ impl Opened {
             name,
             data: None,
             learner: None,
+            lesson: None,
         }
     }
 }

@@ -64,6 +64,9 @@ pub(super) struct Words {
     /// Code of the learner who works in the window
     #[arg(long, value_name = "CODE")]
     pub(super) learner: Option<Learner>,
+    /// Lesson file of your own to open in the window; it is read again whenever you save it
+    #[arg(long, value_name = "FILE")]
+    pub(super) lesson: Option<PathBuf>,
     #[command(subcommand)]
     pub(super) word: Option<Word>,
 }
