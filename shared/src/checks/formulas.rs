@@ -314,7 +314,7 @@ pub const FORMULAS: &[Formula] = &[
     Formula {
         name: "set_power_balance",
         title: "power that the field takes",
-        equation: "P = ∫ v I(v) dt / T",
+        equation: "P_e = ∫ V(t) I(V) dt / t_h",
         source: "Kirchhoff; a capacitance gives back within a half cycle what it took",
         validity: "a half cycle that repeats; first field, curve of the field at every moment of it",
         gives: Dimension::Power,
@@ -323,7 +323,7 @@ pub const FORMULAS: &[Formula] = &[
     Formula {
         name: "bouguer_opacity",
         title: "Bouguer",
-        equation: "O = 1 − e^(−k c L), c = c₀ e^(−w A/Q)",
+        equation: "O = 1 − e^(−k_e C₂ L_s), C₂ = C e^(−w A/Q)",
         source: "Bouguer 1729, Deutsch 1922; extinction after van de Hulst 1957",
         validity: "dust of one size, full mixing, no losses; stack of 5 m (teaching value)",
         gives: Dimension::Fraction,

@@ -25,7 +25,7 @@ pub(super) const DUST_THAT_CAME: Formula = Formula {
 pub(super) const ROW_ASH: Formula = Formula {
     name: "row_ash",
     title: "split of the ash",
-    equation: "C Q p^(i−1) (1−S)(1−p_c)(1−RR), p = 1 − (1−S)(1−p_c)(1−RR)",
+    equation: "ṁ = C Q p_f^(i−1) (1−S)(1−p_c)(1−RR), p_f = 1 − (1−S)(1−p_c)(1−RR)",
     source: "mass balance of fields in a row, Deutsch 1922",
     validity: "one migration velocity, equal fields, full mixing, even gas; mean over many blows",
     gives: Dimension::MassFlow,
@@ -34,7 +34,7 @@ pub(super) const ROW_ASH: Formula = Formula {
 pub(super) const HOURS_TO_ALARM: Formula = Formula {
     name: "hours_to_alarm",
     title: "volume to the alarm",
-    equation: "t = V_alarm ρ/ṁ",
+    equation: "t = V_alarm ρ_a/ṁ",
     source: "mass balance; cut pyramid",
     validity: "as split of the ash; nothing is taken away",
     gives: Dimension::Interval,
@@ -43,7 +43,7 @@ pub(super) const HOURS_TO_ALARM: Formula = Formula {
 pub(super) const HOURS_TO_BRIM: Formula = Formula {
     name: "hours_to_brim",
     title: "volume to the brim",
-    equation: "t = V ρ/ṁ",
+    equation: "t = V_brim ρ_a/ṁ",
     source: "mass balance",
     validity: "as split of the ash; nothing is taken away",
     gives: Dimension::Interval,
@@ -61,7 +61,7 @@ pub(super) const ASH_MONEY: Formula = Formula {
 pub(super) const MIXED_ASH: Formula = Formula {
     name: "mixed_ash",
     title: "mix by mass",
-    equation: "(m₁x₁ + m₂x₂)/(m₁ + m₂)",
+    equation: "(m₁ x₁ + m₂ x₂)/(m₁ + m₂)",
     source: "mass balance of what burns off",
     validity: "as much is caught in both times",
     gives: Dimension::Fraction,

@@ -20,7 +20,7 @@ use crate::{
 pub(super) const GROWING_LAYER: Formula = Formula {
     name: "growing_layer",
     title: "growth of the layer",
-    equation: "h = C Q η t/(A ρ)",
+    equation: "h = C Q η t/(A ρ_b)",
     source: "mass balance, Deutsch 1922",
     validity: "one migration velocity, full mixing, even gas; before the first blow",
     gives: Dimension::PartSize,
@@ -29,7 +29,7 @@ pub(super) const GROWING_LAYER: Formula = Formula {
 pub(super) const PUFF_CONTRAST: Formula = Formula {
     name: "puff_contrast",
     title: "puff of one blow",
-    equation: "1 + k RR φ m p_S^(n−f)/(t_p C Q p_S^n), p_S = S + (1−S)p_c",
+    equation: "1 + N RR φ m_g p_S^(n−i)/(t_p C Q p_S^n), p_S = S + (1−S) p_c",
     source: "mass balance of one group of plates, Deutsch 1922",
     validity: "grains of one size, full mixing, even gas; first blow of a field, none upstream before",
     gives: Dimension::Number,
@@ -38,8 +38,8 @@ pub(super) const PUFF_CONTRAST: Formula = Formula {
 pub(super) const RAPPED_PENETRATION: Formula = Formula {
     name: "rapped_penetration",
     title: "sections with thin layers",
-    equation: "P = Π [S + (1−S)(p_c + (1−p_c) r(h))], h φ(h) = Δh",
-    source: "US EPA Air Pollution Control Cost Manual; r(h) is a teaching form with no source",
+    equation: "P = Π [S + (1−S)(p_c + (1−p_c) RR(h))], h φ(h) = Δh",
+    source: "US EPA Air Pollution Control Cost Manual; RR(h) is a teaching form with no source",
     validity: "one migration velocity, full mixing, even gas; mean over many blows",
     gives: Dimension::Fraction,
     evaluate: Evaluate::Whole(rapped_penetration),

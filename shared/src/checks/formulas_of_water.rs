@@ -19,7 +19,7 @@ use crate::{
 pub(super) const WATER_THAT_CAME: Formula = Formula {
     name: "water_that_came",
     title: "water and vapour that came in",
-    equation: "spray + M W p Q/(R T)",
+    equation: "spray + M W p Q/(R T₁)",
     source: "balance of water, law of ideal gases",
     validity: "steady",
     gives: Dimension::MassFlow,
@@ -28,7 +28,7 @@ pub(super) const WATER_THAT_CAME: Formula = Formula {
 pub(super) const WET_BULB: Formula = Formula {
     name: "wet_bulb",
     title: "wet bulb",
-    equation: "(c + y₁c_v)(T₁−T₂) = L(y₂−y₁)",
+    equation: "(c_g + y₁ c_v)(T₁ − T₂) = L_v (y₂ − y₁)",
     source: "balance of heat; Alduchov and Eskridge 1996",
     validity: "0 to 75 °C behind the water, 0.5 K",
     gives: Dimension::Temperature,
@@ -37,7 +37,7 @@ pub(super) const WET_BULB: Formula = Formula {
 pub(super) const FRESH_WATER: Formula = Formula {
     name: "fresh_water",
     title: "fresh water",
-    equation: "E + (1−r)(spray − E)",
+    equation: "evaporated + (1 − recycled)(spray − evaporated)",
     source: "balance of water",
     validity: "steady; no droplets with the gas",
     gives: Dimension::MassFlow,

@@ -20,6 +20,7 @@ mod grain;
 mod on_plant;
 mod plant;
 mod proofs;
+mod proofs_of_the_plant;
 mod published_sizes;
 mod rows_of_the_gas_path;
 mod rows_of_the_set;
@@ -54,7 +55,7 @@ pub use grain::{
 };
 pub use on_plant::OnPlant;
 pub use plant::LongRun;
-pub use proofs::{PROOFS, Proof, proofs_of};
+pub use proofs::{Proof, proofs, proofs_of};
 pub use published_sizes::{PublishedClass, boiler_penetrations};
 pub use sizes::{FINE_M, expected_by_size, fine_and_coarse};
 pub use symbols::{SYMBOLS, Symbol, symbols_in};
