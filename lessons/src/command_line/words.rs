@@ -222,7 +222,7 @@ pub(super) enum LessonWord {
         files: Vec<PathBuf>,
     },
     /// Play model answers and every wrong answer, and compare each measurement with its formula
-    #[command(after_help = RUN_HELP, override_usage = "ashlane lesson run <ID | --all> [--json]")]
+    #[command(after_help = RUN_HELP, override_usage = "ashlane lesson run <ID | --all> [--json] [--table FILE]")]
     Run(RunWords),
 }
 
@@ -233,7 +233,8 @@ Each measurement is set beside its formula, with the tolerance (the larger of th
 Examples:
   ashlane lesson run L5
   ashlane lesson run my_lesson.toml
-  ashlane lesson run --all --json";
+  ashlane lesson run --all --json
+  ashlane lesson run --all --table lessons/CHECKS.md";
 
 #[derive(Debug, Args)]
 pub(super) struct RunWords {
@@ -250,6 +251,9 @@ pub(super) struct RunWords {
     /// Print one JSON object
     #[arg(long)]
     pub(super) json: bool,
+    /// Write every check with its tolerance and what was measured to a Markdown table
+    #[arg(long, value_name = "FILE")]
+    pub(super) table: Option<PathBuf>,
 }
 
 fn parcels(text: &str) -> Result<usize, String> {
