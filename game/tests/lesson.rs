@@ -24,8 +24,16 @@ fn phase(stage: &Stage) -> Option<Phase> {
     stage.card().map(|card| card.phase)
 }
 
-/// Moves every control of the task to where it should be, one after the other, as a learner does.
+/// Moves every control of the task to where it should be, one after the other, as a learner does; at a desk or a board
+/// does what solves it.
 fn do_the_task(stage: &mut Stage, lesson: &Lesson, step: usize) {
+    let segment = &lesson.segments[step];
+    if let Some(work) = &segment.work {
+        for act in work.model_acts(&segment.start).expect("a way through") {
+            engine(stage, Command::Act(act));
+        }
+        return;
+    }
     let target = &lesson.segments[step].target;
     let free = stage.card().expect("a card").free;
     for key in keys().filter(|key| free.contains(&key.path)) {

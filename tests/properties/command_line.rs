@@ -27,16 +27,16 @@ use serde_json::Value as Json;
 
 /// What came of a run.
 #[derive(Debug)]
-struct Ran {
+pub(crate) struct Ran {
     outcome: Outcome,
     out: String,
-    err: String,
+    pub(crate) err: String,
 }
 
 impl Ran {
     /// The exit code, where the program is at its end.
     #[track_caller]
-    fn code(&self) -> u8 {
+    pub(crate) fn code(&self) -> u8 {
         match self.outcome {
             Outcome::Done(code) => code,
             _ => panic!("not at its end: {self:?}"),
@@ -45,7 +45,7 @@ impl Ran {
 }
 
 /// Runs the program with these words, without a terminal.
-fn ashlane<W: Into<OsString>>(words: impl IntoIterator<Item = W>) -> Ran {
+pub(crate) fn ashlane<W: Into<OsString>>(words: impl IntoIterator<Item = W>) -> Ran {
     let mut args = vec![OsString::from("ashlane")];
     args.extend(words.into_iter().map(Into::into));
     let (mut out, mut err) = (Vec::new(), Vec::new());
@@ -66,7 +66,7 @@ fn ashlane<W: Into<OsString>>(words: impl IntoIterator<Item = W>) -> Ran {
 }
 
 /// Runs words that are separated by spaces.
-fn words(line: &str) -> Ran {
+pub(crate) fn words(line: &str) -> Ran {
     ashlane(line.split_whitespace())
 }
 
@@ -79,7 +79,7 @@ fn object(line: &str) -> Json {
 }
 
 /// A file for a test, in a folder of its own.
-fn file(name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
+pub(crate) fn file(name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
     static NUMBER: AtomicU32 = AtomicU32::new(0);
     let number = NUMBER.fetch_add(1, Ordering::Relaxed);
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"))

@@ -2,6 +2,7 @@
 
 mod board;
 mod catalog;
+mod check_table;
 mod examined;
 mod garbage;
 mod locking;

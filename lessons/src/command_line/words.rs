@@ -246,7 +246,7 @@ pub(super) enum LessonWord {
         files: Vec<PathBuf>,
     },
     /// Play model answers and every wrong answer, and compare each measurement with its formula
-    #[command(after_help = RUN_HELP, override_usage = "ashlane lesson run <ID | --all> [--json]")]
+    #[command(after_help = RUN_HELP, override_usage = "ashlane lesson run <ID | --all> [--json] [--table FILE]")]
     Run(RunWords),
     /// Write a lesson file to begin with: a lesson that works, with a comment on each key
     #[command(after_help = NEW_HELP)]
@@ -302,7 +302,8 @@ Each measurement is set beside its formula, with the tolerance (the larger of th
 Examples:
   ashlane lesson run L5
   ashlane lesson run my_lesson.toml
-  ashlane lesson run --all --json";
+  ashlane lesson run --all --json
+  ashlane lesson run --all --table lessons/CHECKS.md";
 
 #[derive(Debug, Args)]
 pub(super) struct RunWords {
@@ -319,6 +320,9 @@ pub(super) struct RunWords {
     /// Print one JSON object
     #[arg(long)]
     pub(super) json: bool,
+    /// Write every check with its tolerance and what was measured to a Markdown table
+    #[arg(long, value_name = "FILE")]
+    pub(super) table: Option<PathBuf>,
 }
 
 /// Longest name of a new lesson.

@@ -21,6 +21,7 @@ mod on_plant;
 mod plant;
 mod proofs;
 mod proofs_of_the_plant;
+mod proofs_of_the_set;
 mod published_sizes;
 mod rows_of_the_gas_path;
 mod rows_of_the_set;
@@ -56,6 +57,7 @@ pub use grain::{
 pub use on_plant::OnPlant;
 pub use plant::LongRun;
 pub use proofs::{Proof, proofs, proofs_of};
+pub use proofs_of_the_set::WITHOUT_OUTSIDE_VALUE;
 pub use published_sizes::{PublishedClass, boiler_penetrations};
 pub use sizes::{FINE_M, expected_by_size, fine_and_coarse};
 pub use symbols::{SYMBOLS, Symbol, symbols_in};

@@ -105,6 +105,27 @@ pub const SYMBOLS: &[Symbol] = &[
     row("k_e", "light that the dust takes away, m²/kg: 3 Q_ext/(2 ρ_p d) of its grains"),
     row("C₂", "concentration of dust in the stack, kg/m³"),
     row("L_s", "way of the light through the stack, 5 m"),
+    row("E_b", "field at which the layer breaks, V/m"),
+    row("V_b", "mean voltage at which the layer breaks, V"),
+    row("ρ_v", "resistivity of the volume of the ash, Ω·m"),
+    row("ρ_s", "that of the surface of its grains, Ω·m"),
+    row("T", "temperature, K; over a waveform its period, s"),
+    row("t_q", "time without voltage after a spark, s"),
+    row("V_s", "voltage of the spark, V"),
+    row("j_limit", "current limit of the set over the plates, A/m²"),
+    row("V̄", "mean voltage, V"),
+    row("Ī", "mean current, A"),
+    row("H", "height of the plates, m"),
+    row("O₂", "oxygen in the dry gas, share by volume"),
+    row("Q_out", "gas flow behind the leak, m³/s"),
+    row("T_air", "temperature of the air outside, K"),
+    row("Δp", "loss of total pressure, Pa"),
+    row("v₁", "gas velocity in the inlet duct, m/s"),
+    row("v₂", "gas velocity in the outlet duct, m/s"),
+    row("ζ", "loss coefficient of a distribution plate"),
+    row("ζ₂", "loss coefficient of the outlet nozzle"),
+    row("ζ_duct", "loss coefficient of the outlet duct"),
+    row("p_end", "pressure at the stack over that outside, Pa"),
 ];
 
 /// The symbols that stand in an equation, in its order.
@@ -123,7 +144,8 @@ pub fn symbols_in(equation: &str) -> Vec<&'static Symbol> {
 
 /// Words, units and numbers of the equations that are no symbols.
 const WORDS: &str = "e ln max Σ Π kV MV in with so of the row wires at wire rapping sneakage uneven loss gas and for \
-                     sold price disposed cost evaporated recycled spray washed plates";
+                     sold price disposed cost evaporated recycled spray washed plates \
+                     quadratic law half restart while it recovers out friction Pa SO₃ by";
 /// Steps of integrals and slopes: the d is none of a diameter.
 const STEPS: [&str; 7] = ["dv", "dd", "dw", "dν", "dτ", "dy", "dt"];
 

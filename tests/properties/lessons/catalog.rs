@@ -142,6 +142,11 @@ fn before(reading: &Json, check: &Json) -> Option<f64> {
     match (check["before"].as_f64(), check["quantity"].as_str()) {
         (Some(before), _) => Some(before),
         (None, Some("penetration")) => Some(number(&reading["before"]["penetration"]["share"])),
+        (None, Some("efficiency")) => {
+            Some(1.0 - number(&reading["before"]["penetration"]["share"]))
+        }
+        // Without an effect as much leaves after as before.
+        (None, Some("penetration_ratio" | "outlet_dust_ratio")) => Some(1.0),
         _ => None,
     }
 }
@@ -210,7 +215,9 @@ fn the_contrast_taught_is_five_times_its_band() {
         let band = 3.0 * number(&check["standard_error"]);
         let contrast = match (check["relation"].as_str(), before(reading, check)) {
             (Some("above" | "below"), _) => number(&check["difference"]).abs(),
-            (Some("equals"), Some(before)) => (number(&check["measured"]) - before).abs(),
+            (Some("equals" | "between"), Some(before)) => {
+                (number(&check["measured"]) - before).abs()
+            }
             _ => continue,
         };
         assert!(contrast > 0.0, "{place}: nothing is taught");
@@ -218,5 +225,24 @@ fn the_contrast_taught_is_five_times_its_band() {
             contrast >= 5.0 * band,
             "{place}: {contrast} against a band of {band}"
         );
+    }
+}
+
+#[test]
+fn every_measured_segment_has_a_wrong_answer_that_claims_a_listed_misconception() {
+    for lesson in lessons().expect("sound lessons") {
+        for segment in lesson.segments.iter().filter(|one| !one.checks.is_empty()) {
+            let claims = |branch: &ashlane_lessons::engine::Branch| {
+                let said = segment.predict.options.get(branch.option);
+                let idea = lesson.misconceptions.get(branch.misconception);
+                said.is_some() && idea.is_some_and(|idea| !idea.statement.is_empty())
+            };
+            assert!(
+                segment.explain.wrong.iter().any(claims),
+                "{} {}: no wrong answer claims a misconception",
+                lesson.id,
+                segment.id
+            );
+        }
     }
 }

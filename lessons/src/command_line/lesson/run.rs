@@ -2,16 +2,23 @@
 
 use std::path::Path;
 
-use ashlane_shared::{conditions::sheet::read_text, count::Count};
+use ashlane_shared::{
+    conditions::sheet::{read_text, write_atomically},
+    count::Count,
+};
 
 use super::{json::json, report::report};
 use crate::{
     catalog,
-    command_line::{CHECK_FAILED, FINE, Failure, Io, counting, words::RunWords},
+    check_table::check_table,
+    command_line::{CHECK_FAILED, FINE, Failure, Io, counting, place::place, words::RunWords},
     engine::{CountOrder, Lesson, PlayedLesson, play, read_lesson},
 };
 
 pub(super) fn run(words: &RunWords, io: &mut Io<'_>) -> Result<u8, Failure> {
+    if let Some(path) = &words.table {
+        place(path)?;
+    }
     let lessons = match &words.lesson {
         Some(id) => vec![find(id)?],
         None => catalog::lessons()?,
@@ -20,6 +27,9 @@ pub(super) fn run(words: &RunWords, io: &mut Io<'_>) -> Result<u8, Failure> {
     for lesson in lessons {
         let outcome = played_through(&lesson, io.err_is_terminal)?;
         played.push((lesson, outcome));
+    }
+    if let Some(path) = &words.table {
+        write_atomically(path, check_table(&played))?;
     }
     let text = if words.json {
         json(&played)?
