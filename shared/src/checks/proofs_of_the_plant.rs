@@ -155,6 +155,5 @@ pub(super) const PROOFS_OF_THE_PLANT: &[Proof] = &[
     row(("fresh_water", None), "78.64 kg/s sprayed, 4.345 kg/s evaporate, nine tenths of what drains go round", washed, (11.775, 1e-3), ANOTHER_WAY),
     row(("blowdown_solids", None), "0.9504 kg/s of dust, 99.60 % of it caught, in 7.43 kg/s of 988 g/L", washed, (125.89, 1e-3), ANOTHER_WAY),
     hours(row(("ohmic_layer_drop", None), "first field, 2.126 mm after an hour, 10¹⁰ Ω·cm, current limit of 50 nA/cm²", resisting, (106.28, 2e-3), BY_HAND), 1.0, 0),
-    row(("set_power_balance", None), "45 kV on 51.7 nF, set for 63 kV and 1.19 A at 50 Hz, j by the quadratic law through 36.9 kV and 20 nA/cm² at 45 kV", by_hand, (24.2e3, 0.10), WAVEFORM),
     row(("bouguer_opacity", None), "5 µm of 2300 kg/m³, Q = 2.049 by van de Hulst 1957, 8 g/m³ at 1 % over 5 m", one_size, (0.101_39, 1e-3), TEACHING),
 ];
