@@ -211,6 +211,7 @@ fn no_check_was_true_before_the_change() {
 
 #[test]
 fn the_contrast_taught_is_five_times_its_band() {
+    let mut weak = Vec::new();
     for (place, reading, check) in checks() {
         let band = 3.0 * number(&check["standard_error"]);
         let contrast = match (check["relation"].as_str(), before(reading, check)) {
@@ -221,11 +222,11 @@ fn the_contrast_taught_is_five_times_its_band() {
             _ => continue,
         };
         assert!(contrast > 0.0, "{place}: nothing is taught");
-        assert!(
-            contrast >= 5.0 * band,
-            "{place}: {contrast} against a band of {band}"
-        );
+        if contrast < 5.0 * band {
+            weak.push(format!("{place}: {contrast} against a band of {band}"));
+        }
     }
+    assert!(weak.is_empty(), "{weak:#?}");
 }
 
 #[test]
