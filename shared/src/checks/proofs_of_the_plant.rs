@@ -1,6 +1,6 @@
 //! Check values of the formulas of rapping, hoppers, ash, water, the set and the stack.
 
-use super::proofs::{BY_HAND, Proof, TEACHING, Time, by_hand, ideal, ninety_nine_per_cent, row};
+use super::proofs::{BY_HAND, Proof, TEACHING, Time, ideal, ninety_nine_per_cent, row};
 use crate::conditions::{Conditions, Kind, Mixing, Resistivity, demonstration};
 
 /// The demonstration collector with w A/Q = 6.214 and no losses.
@@ -129,7 +129,6 @@ const fn after(proof: Proof, before: fn() -> Conditions, settle_h: f64, hours: f
 
 const LESSONS: &str = "specification of the lessons, worked out there from the equation";
 const ANOTHER_WAY: &str = "worked out from the equation with another program than this one";
-const WAVEFORM: &str = "C dV/dt = i − I(V) worked out with another program than this one; its curve is only roughly that of the field";
 const HUMID_AIR: &str = "CoolProp, adiabatic saturation of humid air at 1 atm, ±0.5 K";
 
 /// Every check value of the plant.
