@@ -27,7 +27,6 @@ use ashlane_panels::{
     view::CountView,
 };
 use ashlane_shared::{
-    checks::worked_signs,
     conditions::Conditions,
     count::CountResult,
     theory::{self, Theory},
@@ -116,7 +115,7 @@ fn lesson_pages(lesson: &Lesson) -> Result<Made> {
         lesson,
         played: &counted.played,
         figures,
-        worked: worked(lesson)?,
+        worked: Worked::of(lesson),
     };
     let readings = counted
         .played
@@ -140,27 +139,6 @@ fn lesson_pages(lesson: &Lesson) -> Result<Made> {
 fn is_about_dust(segment: &Segment) -> bool {
     let counts = |check: &ashlane_lessons::engine::Check| check.parcels > 0;
     segment.checks.iter().any(counts)
-}
-
-/// The first formula that has something to show, at the start of its segment.
-fn worked(lesson: &Lesson) -> Result<Option<Worked>> {
-    for segment in &lesson.segments {
-        for check in &segment.checks {
-            let value_si = check.formula.value(&segment.start, check.size_m)?;
-            // Nothing at all, such as a loss of 0, is no example.
-            if value_si == 0.0 {
-                continue;
-            }
-            let column = lesson.columns.get(segment.column);
-            return Ok(Some(Worked {
-                formula: check.formula,
-                symbols: worked_signs(check.formula, &segment.start, check.size_m)?,
-                value_si,
-                of: column.map_or_else(String::new, |column| column.title.show_both()),
-            }));
-        }
-    }
-    Ok(None)
 }
 
 /// The figures of a segment at its start and at its target.

@@ -116,7 +116,7 @@ pub(super) const FIELD_POWER: Formula = Formula {
 pub(super) const POWER_OF_METERS: Formula = Formula {
     name: "power_of_meters",
     title: "mean voltage times mean current",
-    equation: "P = V̄ Ī",
+    equation: "P = V_m I_m",
     source: "definition",
     validity: "the true power only without ripple",
     gives: Dimension::Power,

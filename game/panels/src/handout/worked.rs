@@ -1,7 +1,8 @@
 //! The example on the first page: one formula with every sign, its value in both systems of units, and the result.
 
+use ashlane_lessons::engine::Lesson;
 use ashlane_shared::{
-    checks::{Formula, WorkedSign},
+    checks::{Formula, WorkedSign, worked_signs},
     units::{Dimension, UnitSystem, format},
 };
 
@@ -25,6 +26,34 @@ pub struct Worked {
 }
 
 /// The example.
+impl Worked {
+    /// The first formula of a lesson that has something to show at the start of its segment: its signs, or at least a value
+    /// that is not 0. Nothing where the lesson is about work, or its formulas need what happens later.
+    #[must_use]
+    pub fn of(lesson: &Lesson) -> Option<Self> {
+        let checks = lesson
+            .segments
+            .iter()
+            .flat_map(|segment| segment.checks.iter().map(move |check| (segment, check)));
+        let examples: Vec<Self> = checks
+            .filter_map(|(segment, check)| {
+                let value_si = check.formula.value(&segment.start, check.size_m).ok()?;
+                let column = lesson.columns.get(segment.column);
+                (value_si != 0.0).then_some(Self {
+                    formula: check.formula,
+                    symbols: worked_signs(check.formula, &segment.start, check.size_m).ok()?,
+                    value_si,
+                    of: column.map_or_else(String::new, |column| column.title.show_both()),
+                })
+            })
+            .collect();
+        let with_signs = examples
+            .iter()
+            .position(|example| !example.symbols.is_empty());
+        examples.into_iter().nth(with_signs.unwrap_or(0))
+    }
+}
+
 pub(super) fn example(worked: &Worked) -> String {
     let formula = worked.formula;
     let rows: Vec<Vec<String>> = worked

@@ -138,7 +138,6 @@ mod tests {
             ("wet_bulb", us, ["126.5 °F", "± 0.9 °F"]),
             ("blowdown_solids", si, ["125.9 kg/m³", "± 0.1 %"]),
             ("ohmic_layer_drop", si, ["0.1063 kV", "± 0.2 %"]),
-            ("set_power_balance", si, ["24.2 kW", "± 10 %"]),
             ("growing_layer", si, ["1.68 mm", "± 0.1 %"]),
             ("bouguer_opacity", si, ["10.13900 %", "± 0.1 %"]),
             ("puff_contrast", si, ["1230.3", "± 0.2 %"]),
