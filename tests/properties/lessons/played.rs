@@ -168,7 +168,7 @@ fn a_flown_grain_or_a_solved_field_that_shows_nothing_is_found() {
     let second = catalog.find(|(name, _)| name.starts_with("002"));
     // The voltage on the wire does not move its onset.
     let still = second.expect("lesson 2").1.replace(
-        "quantity = \"plate_current\"\nrelation = \"equals\"\nformula = \"quadratic_current\"",
+        "quantity = \"plate_current\"\nrelation = \"above\"\nformula = \"quadratic_current\"",
         "quantity = \"onset_voltage\"\nrelation = \"equals\"\nformula = \"white_peek_onset\"",
     );
     let errors = examine(NAME, &good(&still)).expect_err("it holds before");

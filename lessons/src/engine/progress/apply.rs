@@ -54,7 +54,9 @@ impl Progress {
         };
         progress.apply(lesson, Command::Answer(given))?;
         progress.apply(lesson, Command::Lock)?;
-        progress.apply(lesson, Command::Change(Box::new(there.target.clone())))?;
+        if there.work.is_none() {
+            progress.apply(lesson, Command::Change(Box::new(there.target.clone())))?;
+        }
         if let Some(work) = &there.work {
             let acts = work.model_acts(&there.start);
             let impossible = |error: PhysicsError| Refused::Impossible(error.to_string());

@@ -117,11 +117,23 @@ impl<'d> Section<'d> {
     }
 }
 
+/// Most words that one message names.
+const MOST_NAMED: usize = 30;
+
 /// "unknown formula "x" (did you mean "y"?); write one of …".
 pub(super) fn unknown(what: &str, word: &str, known: &[&str]) -> String {
     let near = nearest(word, known.iter().copied())
         .map_or_else(String::new, |near| format!(" (did you mean \"{near}\"?)"));
-    format!("unknown {what}{near}; write {}", quoted(known))
+    let (named, left) = known.split_at(known.len().min(MOST_NAMED));
+    let more = if left.is_empty() {
+        String::new()
+    } else {
+        format!(
+            " or one of {} more, which `ashlane lesson new` lists",
+            left.len()
+        )
+    };
+    format!("unknown {what}{near}; write {}{more}", quoted(named))
 }
 
 /// Words in quotation marks, to choose from.
