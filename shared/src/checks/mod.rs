@@ -20,6 +20,7 @@ mod grain;
 mod on_plant;
 mod plant;
 mod proofs;
+mod proofs_of_the_set;
 mod published_sizes;
 mod rows_of_the_gas_path;
 mod rows_of_the_set;
