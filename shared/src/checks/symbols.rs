@@ -17,7 +17,7 @@ const fn row(sign: &'static str, meaning: &'static str) -> Symbol {
 // One row a line, so that it reads as the table it is.
 #[rustfmt::skip]
 pub const SYMBOLS: &[Symbol] = &[
-    row("P", "penetration, the share of the dust that gets through"),
+    row("P", "penetration, the share of the dust that gets through; of a set its power, W"),
     row("P₁", "penetration before"),
     row("P₂", "penetration after"),
     row("w", "migration velocity, m/s"),
@@ -25,11 +25,11 @@ pub const SYMBOLS: &[Symbol] = &[
     row("k", "exponent of the stretched exponential, 0.5"),
     row("A", "collecting area, m²"),
     row("Q", "gas flow, m³/s"),
-    row("n", "number of fields in series"),
-    row("f", "share of the dust of a size; with ν the part of diffusion"),
+    row("n", "number of fields in series; of perforated plates; with R the dry gas, mol/s"),
+    row("f", "share of the dust of a size; with ν the part of diffusion; of a sawtooth sparks a second"),
     row("d", "diameter of a grain, m"),
     row("De", "Deutsch number wA/Q"),
-    row("v", "gas velocity over its mean; L/v is the treatment time"),
+    row("v", "gas velocity, m/s; in a spread the velocity over its mean; L/v is the treatment time"),
     row("g", "share of the face with a velocity; in m g the acceleration of gravity, 9.81 m/s²"),
     row("LF", "loss factor of a field"),
     row("S", "sneakage, share of the gas past a field"),
@@ -60,8 +60,36 @@ pub const SYMBOLS: &[Symbol] = &[
     row("u", "gas velocity, m/s"),
     row("C", "concentration of dust, kg/m³"),
     row("D", "eddy diffusivity, m²/s"),
-    row("x", "distance along the gas, m"),
+    row("x", "distance along the gas, m; of a leak the air over the gas that came in, both dry"),
     row("y", "distance across the gap, m"),
+    row("ρ", "resistivity of the layer, Ω·m; in a pressure the density of the gas, kg/m³"),
+    row("h", "thickness of the layer, m"),
+    row("ρ_v", "resistivity through the grains, Ω·m"),
+    row("ρ_s", "resistivity along their surface, Ω·m"),
+    row("ρ_a", "resistivity through the acid on them, Ω·m"),
+    row("E_b", "field at which the layer breaks down, V/m"),
+    row("V_b", "voltage at which the layer breaks down, V"),
+    row("V_s", "voltage at which the field sparks, V"),
+    row("ΔV", "voltage across the layer; in a sawtooth how far below the spark it starts again, V"),
+    row("t_q", "time of quench and recovery, s"),
+    row("R", "rate at which the set raises the voltage, V/s; with a temperature the gas constant, 8.314 J/(mol·K)"),
+    row("T", "temperature, K; under a power how long a half cycle lasts, s"),
+    row("I", "current, A"),
+    row("Ī", "mean current, A"),
+    row("j_limit", "current density that the sheet allows, A/m²"),
+    row("H", "height of the plates, m"),
+    row("W", "width of all passages together, m"),
+    row("O₂", "oxygen in the dry gas, share by volume"),
+    row("Q_out", "gas flow behind the leaks, m³/s"),
+    row("T_air", "temperature of the air outside, K"),
+    row("p", "pressure, Pa"),
+    row("p_end", "pressure at the foot of the stack over that outside, Pa"),
+    row("Δp", "loss of pressure, Pa"),
+    row("ζ", "loss of a perforated plate, in dynamic pressures"),
+    row("ζ₂", "loss of the outlet nozzle, in dynamic pressures"),
+    row("ζ_duct", "loss of the outlet duct, in dynamic pressures"),
+    row("v₁", "velocity in the inlet duct, m/s"),
+    row("v₂", "velocity in the outlet duct, m/s"),
 ];
 
 /// The symbols that stand in an equation, in its order.
@@ -118,7 +146,8 @@ mod tests {
 
     /// Words and signs of the equations that are no symbols.
     const WORDS: &str = "e ln max dv dd dw dν dτ π πε πμd Σ kV MV in with so of the row wires at wire rapping sneakage \
-                         uneven loss gas and for πε₀ πε₀d";
+                         uneven loss gas and for πε₀ πε₀d \
+                         friction out Pa SO₃ quadratic law half restart while it recovers";
 
     #[test]
     fn every_letter_of_every_equation_is_explained() {
