@@ -29,6 +29,7 @@ mod symbols;
 mod trend;
 mod two_ways;
 mod worked;
+mod worked_more;
 
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use caught::solved_catch;
