@@ -317,11 +317,13 @@ mod tests {
         physics::constants::{ELEMENTARY_CHARGE_C, GAS_CONSTANT_J_MOL_K},
     };
 
+    type Signs<'a> = &'a dyn Fn(&str) -> f64;
+
     /// Puts the signs of a formula into its equation and holds the outcome against the formula.
     fn agree(
         name: &str,
         (conditions, size_m): (&Conditions, Option<f64>),
-        by_hand: fn(&dyn Fn(&str) -> f64) -> f64,
+        by_hand: fn(Signs<'_>) -> f64,
         within: f64,
     ) {
         let formula = find_formula(name).expect("a known formula");
@@ -347,22 +349,21 @@ mod tests {
         let at = (&leaky, None);
         agree("face_velocity", at, |s| s("Q") / (s("H") * s("W")), 1e-9);
         agree("plug_flow_time", at, |s| s("L") / s("v"), 1e-9);
-        let leak = |s: &dyn Fn(&str) -> f64| (s("O₂,out") - s("O₂,in")) / (0.209 - s("O₂,out"));
+        let leak = |s: Signs<'_>| (s("O₂,out") - s("O₂,in")) / (0.209 - s("O₂,out"));
         agree("leak_by_oxygen", at, leak, 1e-3);
-        let mixed = |s: &dyn Fn(&str) -> f64| (s("O₂,in") + 0.209 * s("x")) / (1.0 + s("x"));
+        let mixed = |s: Signs<'_>| (s("O₂,in") + 0.209 * s("x")) / (1.0 + s("x"));
         agree("mixed_oxygen", at, mixed, 1e-3);
-        let added = |s: &dyn Fn(&str) -> f64| {
-            s("Q") + s("x") * s("n") * GAS_CONSTANT_J_MOL_K * s("T_air") / s("p")
-        };
+        let added =
+            |s: Signs<'_>| s("Q") + s("x") * s("n") * GAS_CONSTANT_J_MOL_K * s("T_air") / s("p");
         // The air's own per cent of vapour is left out.
         agree("added_volumes", at, added, 1e-3);
-        let losses = |s: &dyn Fn(&str) -> f64| {
+        let losses = |s: Signs<'_>| {
             let plates = s("n") * s("ζ") * s("v").powi(2) + s("ζ₂") * s("v₂").powi(2);
             0.5 * s("ρ") * ((s("v₁") - s("v")).powi(2) + plates)
         };
         // Friction of 0.3 Pa is left out.
         agree("added_losses", at, losses, 5e-3);
-        let pressure = |s: &dyn Fn(&str) -> f64| {
+        let pressure = |s: Signs<'_>| {
             let behind = s("v₂").powi(2) * (1.0 + s("ζ_duct") + s("ζ₂"));
             s("p_end") + 0.5 * s("ρ") * (behind - s("v").powi(2))
         };
@@ -389,9 +390,9 @@ mod tests {
         sparking.electrical.voltage_v = vec![60e3];
         sparking.electrical.current_limit_a_m2 = 2e-3;
         sparking.electrical.rated_current_a_m2 = 2e-3;
-        let rate = |s: &dyn Fn(&str) -> f64| 1.0 / (s("ΔV") / s("R") + s("t_q"));
+        let rate = |s: Signs<'_>| 1.0 / (s("ΔV") / s("R") + s("t_q"));
         agree("sawtooth_spark_rate", (&sparking, None), rate, 1e-9);
-        let mean = |s: &dyn Fn(&str) -> f64| {
+        let mean = |s: Signs<'_>| {
             let rise_s = s("ΔV") / s("R");
             (s("V_s") - 0.5 * s("ΔV")) * rise_s / (rise_s + s("t_q"))
         };
@@ -406,7 +407,7 @@ mod tests {
         ideal.teaching.mixing = Some(Mixing::Full);
         ideal.teaching.single_diameter_m = Some(5e-6);
         ideal.electrical.voltage_v = ideal.reference.voltage_v.clone();
-        let opacity = |s: &dyn Fn(&str) -> f64| {
+        let opacity = |s: Signs<'_>| {
             let left = s("c₀") * (-s("w") * s("A") / s("Q")).exp();
             1.0 - (-s("k") * left * s("L")).exp()
         };
@@ -416,16 +417,16 @@ mod tests {
         ideal.water.per_gas = 6.7e-4;
         ideal.water.recycled = 0.9;
         let wet = (&ideal, None);
-        let came = |s: &dyn Fn(&str) -> f64| {
+        let came = |s: Signs<'_>| {
             let vapour = s("p") * s("W") * s("Q") / (GAS_CONSTANT_J_MOL_K * s("T"));
             s("spray") + 0.0180153 * vapour
         };
         agree("water_that_came", wet, came, 1e-9);
-        let fresh = |s: &dyn Fn(&str) -> f64| s("E") + (1.0 - s("r")) * (s("spray") - s("E"));
+        let fresh = |s: Signs<'_>| s("E") + (1.0 - s("r")) * (s("spray") - s("E"));
         agree("fresh_water", wet, fresh, 1e-9);
-        let solids = |s: &dyn Fn(&str) -> f64| s("C") * s("Q") * (1.0 - s("P")) / s("Q_b");
+        let solids = |s: Signs<'_>| s("C") * s("Q") * (1.0 - s("P")) / s("Q_b");
         agree("blowdown_solids", wet, solids, 1e-9);
-        let drag = |s: &dyn Fn(&str) -> f64| {
+        let drag = |s: Signs<'_>| {
             let force_n = s("q") * ELEMENTARY_CHARGE_C * s("E");
             let (viscosity_pa_s, size_m) = (1e-6 * s("μ"), s("d"));
             let stokes_m_s =
