@@ -18,7 +18,7 @@ use super::formulas_of_area::{
 use super::formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
 };
-use super::formulas_of_panel::{bouguer_opacity, set_power_balance_w};
+use super::formulas_of_panel::bouguer_opacity;
 
 /// A formula with what a learner may ask about it.
 #[derive(Clone, Copy, Debug)]
@@ -311,15 +311,6 @@ pub const FORMULAS: &[Formula] = &[
     formulas_of_water::FRESH_WATER,
     formulas_of_water::BLOWDOWN_SOLIDS,
     formulas_of_water::OHMIC_DROP,
-    Formula {
-        name: "set_power_balance",
-        title: "power that the field takes",
-        equation: "P_e = ∫ V(t) I(V) dt / t_h",
-        source: "Kirchhoff; a capacitance gives back within a half cycle what it took",
-        validity: "a half cycle that repeats; first field, curve of the field at every moment of it",
-        gives: Dimension::Power,
-        evaluate: Evaluate::Whole(set_power_balance_w),
-    },
     Formula {
         name: "bouguer_opacity",
         title: "Bouguer",

@@ -213,15 +213,11 @@ pub fn mixed_loss_on_ignition(asked: &OnPlant<'_>) -> Result<f64, PhysicsError> 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::conditions::{Mixing, demonstration};
+    use crate::checks::proofs;
 
     /// R1 of training.md: De 6.214 in four equal fields, no losses.
     fn ideal() -> Conditions {
-        let mut conditions = demonstration();
-        conditions.collector.sneakage = 0.0;
-        conditions.rapping.reentrained = 0.0;
-        conditions.gas.velocity_spread = 0.0;
-        conditions.teaching.mixing = Some(Mixing::Full);
+        let mut conditions = proofs::ideal(6.214);
         conditions.teaching.migration_velocity_m_s = Some(0.0932);
         conditions.electrical.spark_field_v_m = 8e5;
         conditions.electrical.current_limit_a_m2 = 2e-3;

@@ -124,19 +124,7 @@ pub fn pilot_plant_penetration(conditions: &Conditions) -> Result<f64, PhysicsEr
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::conditions::{Mixing, demonstration};
-
-    /// One migration velocity, full mixing, no losses.
-    fn ideal(deutsch: f64) -> Conditions {
-        let mut conditions = demonstration();
-        conditions.collector.sneakage = 0.0;
-        conditions.rapping.reentrained = 0.0;
-        conditions.gas.velocity_spread = 0.0;
-        conditions.teaching.mixing = Some(Mixing::Full);
-        conditions.teaching.migration_velocity_m_s =
-            Some(deutsch / conditions.specific_collection_area_s_m());
-        conditions
-    }
+    use crate::checks::proofs::ideal;
 
     #[test]
     fn without_losses_the_sections_are_one_collector_and_the_floor_is_the_ground() {

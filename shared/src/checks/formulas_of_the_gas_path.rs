@@ -30,7 +30,7 @@ pub(super) const MOST_LOSS: Evaluate = Evaluate::Whole(|_| Ok(250.0));
 pub(super) const PRESSURE_FROM_THE_STACK: Evaluate = Evaluate::Whole(pressure_from_the_stack_pa);
 
 /// Air that leaks in, all places together, over the gas that came in, both dry.
-fn whole_leak(conditions: &Conditions) -> f64 {
+pub(super) fn whole_leak(conditions: &Conditions) -> f64 {
     let leaks = &conditions.gas.in_leakage;
     leaks.inlet + leaks.casing + leaks.outlet
 }
@@ -47,7 +47,7 @@ fn whole_leak(conditions: &Conditions) -> f64 {
 ///
 /// # Errors
 /// Never.
-fn face_velocity_m_s(conditions: &Conditions) -> Result<f64, PhysicsError> {
+pub(super) fn face_velocity_m_s(conditions: &Conditions) -> Result<f64, PhysicsError> {
     let collector = &conditions.collector;
     let width_m = collector.passages as f64 * collector.plate_spacing_m;
     Ok(conditions.gas.flow_m3_s / (collector.plate_height_m * width_m))
@@ -130,15 +130,15 @@ fn added_volumes_m3_s(conditions: &Conditions) -> Result<f64, PhysicsError> {
 }
 
 /// The gas and its ducts, for hand calculation; no leaks.
-struct ByHand {
-    path: GasPath,
-    density_kg_m3: f64,
-    duct_m_s: f64,
-    face_m_s: f64,
+pub(super) struct ByHand {
+    pub(super) path: GasPath,
+    pub(super) density_kg_m3: f64,
+    pub(super) duct_m_s: f64,
+    pub(super) face_m_s: f64,
     passage: PassageFlow,
 }
 
-fn by_hand(conditions: &Conditions) -> Result<ByHand, PhysicsError> {
+pub(super) fn by_hand(conditions: &Conditions) -> Result<ByHand, PhysicsError> {
     let gas = &conditions.gas;
     let face_m_s = face_velocity_m_s(conditions)?;
     let path = GasPath::teaching(gas.flow_m3_s, conditions.face_area_m2());

@@ -31,7 +31,7 @@ pub(super) const COLDEST_WORST: Evaluate = Evaluate::Whole(|_| Ok(394.15));
 pub(super) const HOTTEST_WORST: Evaluate = Evaluate::Whole(|_| Ok(450.15));
 
 /// Thickness of the layer on the plates of the first field, m.
-fn thickness_m(conditions: &Conditions) -> f64 {
+pub(super) fn thickness_m(conditions: &Conditions) -> f64 {
     conditions.rapping.layer_m.first().copied().unwrap_or(0.0)
 }
 
@@ -44,7 +44,7 @@ const MET: f64 = 1e-6;
 /// The gap's share of the set's voltage is looked for until the half cycle that the gap's own curve gives at it drives just
 /// the current that leaves the rest of the voltage to the layer. An unbroken layer is as slow as it resists, so it takes the
 /// mean of the current and not its ripple.
-fn density_a_m2(conditions: &Conditions) -> Result<f64, PhysicsError> {
+pub(super) fn density_a_m2(conditions: &Conditions) -> Result<f64, PhysicsError> {
     let set = energization_of(conditions, electrics(conditions)?.as_ref(), 0)?;
     let gap: Vec<(f64, f64)> = (set.dust_load.iter())
         .map(|point| (point.voltage_v, point.current_a))
@@ -128,7 +128,7 @@ fn ohmic_layer_drop_v(conditions: &Conditions) -> Result<f64, PhysicsError> {
 ///
 /// # Errors
 /// Never.
-fn layer_breakdown_field_v_m(conditions: &Conditions) -> Result<f64, PhysicsError> {
+pub(super) fn layer_breakdown_field_v_m(conditions: &Conditions) -> Result<f64, PhysicsError> {
     let thickness_m = thickness_m(conditions);
     Ok(breakdown_field_of_layer_v_m(
         TEACHING_BREAKDOWN_FIELD_V_M,
@@ -165,19 +165,15 @@ fn unbent_voltage_v(conditions: &Conditions) -> Result<f64, PhysicsError> {
 mod tests {
     use super::*;
     use crate::{
-        conditions::{Resistivity, demonstration},
+        checks::proofs_of_the_set::layer_of,
+        conditions::demonstration,
         physics::corona::solver::{CoronaSolver, Fineness},
     };
 
     /// One field, no dust in the gas, a layer of 5 mm, and a set that stands at this current.
     fn at_limit(resistivity_ohm_m: f64, density_a_m2: f64) -> Conditions {
-        let mut conditions = demonstration();
-        conditions.set_fields(1);
-        conditions.dust.load_kg_m3 = 0.0;
-        conditions.electrical.voltage_v = vec![50e3];
+        let mut conditions = layer_of(resistivity_ohm_m);
         conditions.electrical.current_limit_a_m2 = density_a_m2;
-        conditions.rapping.layer_m = vec![5e-3];
-        conditions.dust.resistivity = Resistivity::Given(resistivity_ohm_m);
         conditions
     }
 

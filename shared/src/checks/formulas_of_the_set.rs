@@ -13,7 +13,7 @@ pub(super) const CURRENT_LIMIT: Evaluate = Evaluate::Whole(current_limit_a_m2);
 pub(super) const FIELD_POWER: Evaluate = Evaluate::Whole(field_power_w);
 pub(super) const POWER_OF_METERS: Evaluate = Evaluate::Whole(power_of_meters_w);
 
-fn set(conditions: &Conditions) -> Result<FieldEnergization, PhysicsError> {
+pub(super) fn set(conditions: &Conditions) -> Result<FieldEnergization, PhysicsError> {
     energization_of(conditions, electrics(conditions)?.as_ref(), 0)
 }
 
@@ -72,7 +72,7 @@ fn sawtooth_mean_v(conditions: &Conditions) -> Result<f64, PhysicsError> {
 ///
 /// # Errors
 /// Never.
-fn current_limit_a_m2(conditions: &Conditions) -> Result<f64, PhysicsError> {
+pub(super) fn current_limit_a_m2(conditions: &Conditions) -> Result<f64, PhysicsError> {
     let electrical = &conditions.electrical;
     Ok(electrical
         .current_limit_a_m2

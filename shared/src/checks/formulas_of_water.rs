@@ -63,7 +63,7 @@ pub(super) const OHMIC_DROP: Formula = Formula {
 };
 
 /// Density of water at 50 °C, kg/m³. Source: from memory of the CRC Handbook of Chemistry and Physics.
-const WATER_KG_M3: f64 = 988.0;
+pub(super) const WATER_KG_M3: f64 = 988.0;
 /// Molar heat of flue gas without its vapour near 100 °C: 0.80 N₂ of 29.2, 0.14 CO₂ of 40, 0.06 O₂ of 29.9 J/(mol·K).
 /// Source: from memory of the JANAF tables.
 const FLUE_GAS_J_MOL_K: f64 = 30.8;
@@ -71,7 +71,7 @@ const FLUE_GAS_J_MOL_K: f64 = 30.8;
 const VAPOUR_J_MOL_K: f64 = 34.0;
 
 /// Moles of dry gas, 1/s, and moles of vapour for each of them.
-fn dry_gas(conditions: &Conditions) -> (f64, f64) {
+pub(super) fn dry_gas(conditions: &Conditions) -> (f64, f64) {
     let gas = &conditions.gas;
     let moles_s = gas.pressure_pa * gas.flow_m3_s / (GAS_CONSTANT_J_MOL_K * gas.temperature_k);
     let share = gas.moisture;
@@ -79,7 +79,7 @@ fn dry_gas(conditions: &Conditions) -> (f64, f64) {
 }
 
 /// Water sprayed on a wet collector, kg/s.
-fn sprayed_kg_s(conditions: &Conditions) -> f64 {
+pub(super) fn sprayed_kg_s(conditions: &Conditions) -> f64 {
     match conditions.collector.kind {
         Kind::Dry => 0.0,
         Kind::Wet => conditions.water.per_gas * conditions.gas.flow_m3_s * WATER_KG_M3,
@@ -142,14 +142,14 @@ fn saturated_vapour(celsius: f64, pressure_pa: f64) -> f64 {
 }
 
 /// Water that evaporates, kg/s, by the wet bulb.
-fn evaporated_kg_s(conditions: &Conditions) -> f64 {
+pub(super) fn evaporated_kg_s(conditions: &Conditions) -> f64 {
     let (dry_mol_s, before) = dry_gas(conditions);
     let after = saturated_vapour(wet_bulb_k(conditions) - 273.15, conditions.gas.pressure_pa);
     WATER_MOLAR_MASS_KG_MOL * dry_mol_s * (after - before).max(0.0)
 }
 
 /// Water of a wet collector that is blown down, kg/s.
-fn blown_down_kg_s(conditions: &Conditions) -> f64 {
+pub(super) fn blown_down_kg_s(conditions: &Conditions) -> f64 {
     let drained_kg_s = sprayed_kg_s(conditions) - evaporated_kg_s(conditions);
     (1.0 - conditions.water.recycled) * drained_kg_s.max(0.0)
 }

@@ -1,22 +1,7 @@
 //! Tests of the table of formulas: every row explains itself and gives what its equation says.
 
-use super::{formulas::*, on_plant::OnPlant};
-use crate::{
-    conditions::{Conditions, Mixing, demonstration},
-    units::Dimension,
-};
-
-/// One migration velocity, full mixing, no losses.
-fn ideal(deutsch: f64) -> Conditions {
-    let mut conditions = demonstration();
-    conditions.collector.sneakage = 0.0;
-    conditions.rapping.reentrained = 0.0;
-    conditions.gas.velocity_spread = 0.0;
-    conditions.teaching.mixing = Some(Mixing::Full);
-    conditions.teaching.migration_velocity_m_s =
-        Some(deutsch / conditions.specific_collection_area_s_m());
-    conditions
-}
+use super::{formulas::*, on_plant::OnPlant, proofs::ideal};
+use crate::{conditions::Conditions, units::Dimension};
 
 /// With a layer on the plates.
 fn dusty() -> Conditions {

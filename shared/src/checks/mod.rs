@@ -30,6 +30,7 @@ mod symbols;
 mod trend;
 mod two_ways;
 mod worked;
+mod worked_more;
 
 pub use agreement::{Agreement, SIGMAS, Verdict, agreement};
 pub use caught::solved_catch;
@@ -45,7 +46,7 @@ pub use formulas_of_ash::{
 pub use formulas_of_losses::{
     loss_floor, pilot_plant_penetration, section_loss_penetration, uneven_gas_penetration,
 };
-pub use formulas_of_panel::{bouguer_opacity, set_power_balance_w};
+pub use formulas_of_panel::bouguer_opacity;
 pub use formulas_of_rapping::{growing_layer_m, puff_contrast, rapped_penetration};
 pub use formulas_of_water::{
     blowdown_solids_kg_m3, fresh_water_kg_s, ohmic_layer_drop_v, water_that_came_kg_s, wet_bulb_k,

@@ -17,7 +17,7 @@ const fn row(sign: &'static str, meaning: &'static str) -> Symbol {
 // One row a line, so that it reads as the table it is.
 #[rustfmt::skip]
 pub const SYMBOLS: &[Symbol] = &[
-    row("P", "penetration, the share of the dust that gets through"),
+    row("P", "penetration, the share of the dust that gets through; of a set its power, W"),
     row("P₁", "penetration before"),
     row("P₂", "penetration after"),
     row("w", "migration velocity, m/s"),
@@ -25,11 +25,11 @@ pub const SYMBOLS: &[Symbol] = &[
     row("k", "exponent of the stretched exponential, 0.5"),
     row("A", "collecting area, m²"),
     row("Q", "gas flow, m³/s"),
-    row("n", "number of fields in series"),
-    row("f", "share of the dust of a size; with ν the part of diffusion"),
+    row("n", "number of fields in series; of perforated plates; with R the dry gas, mol/s"),
+    row("f", "share of the dust of a size; with ν the part of diffusion; of a sawtooth sparks a second"),
     row("d", "diameter of a grain, m"),
     row("De", "Deutsch number wA/Q"),
-    row("v", "gas velocity over its mean; L/v is the treatment time"),
+    row("v", "gas velocity, m/s; in a spread the velocity over its mean; L/v is the treatment time"),
     row("g", "share of the face with a velocity; in m g the acceleration of gravity, 9.81 m/s²"),
     row("LF", "loss factor of a field"),
     row("S", "sneakage, share of the gas past a field"),
@@ -60,7 +60,7 @@ pub const SYMBOLS: &[Symbol] = &[
     row("u", "gas velocity, m/s"),
     row("C", "concentration of dust, kg/m³"),
     row("D", "eddy diffusivity, m²/s"),
-    row("x", "distance along the gas, m"),
+    row("x", "distance along the gas, m; of a leak the air over the gas that came in, both dry"),
     row("y", "distance across the gap, m"),
     row("Re", "Reynolds number of the grain"),
     row("ρ_g", "density of the gas, kg/m³"),

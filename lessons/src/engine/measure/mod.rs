@@ -5,10 +5,10 @@
 mod instruments;
 mod instruments_of_the_gas_path;
 mod instruments_of_the_set;
-mod panel;
 mod plant_instruments;
 mod plant_run;
 mod quantity;
+mod stack;
 mod verdict;
 
 use ashlane_shared::{

@@ -11,8 +11,8 @@ use serde::{Deserialize, Serialize};
 
 use super::{
     instruments::{self, Instrument},
-    instruments_of_the_gas_path as gas_path, instruments_of_the_set as the_set, panel,
-    plant_instruments,
+    instruments_of_the_gas_path as gas_path, instruments_of_the_set as the_set, plant_instruments,
+    stack,
 };
 
 /// A quantity.
@@ -73,8 +73,6 @@ pub enum Quantity {
     FreshWater,
     /// Dust in the water that is blown down, kg/m³.
     Solids,
-    /// Mean of voltage times current over the half cycle of the first set, W.
-    SetPower,
     /// Share of the light that the dust takes away across the stack.
     Opacity,
     /// Field in the layer on the plates of the first field, V/m.
@@ -195,8 +193,7 @@ pub const QUANTITIES: &[QuantityRow] = &[
     row(("gas_temperature", Quantity::GasTemperature), "temperature of the gas that leaves", Dimension::Temperature, Instrument::Plant(plant_instruments::gas_temperature_k)),
     row(("fresh_water", Quantity::FreshWater), "fresh water taken", Dimension::MassFlow, Instrument::Plant(plant_instruments::fresh_water_kg_s)),
     row(("solids", Quantity::Solids), "dust in the blowdown", Dimension::Density, Instrument::Plant(plant_instruments::solids_kg_m3)),
-    row(("set_power", Quantity::SetPower), "power of the first set", Dimension::Power, Instrument::Solved(panel::set_power_w)),
-    row(("opacity", Quantity::Opacity), "opacity", Dimension::Fraction, Instrument::Stack(panel::opacity)),
+    row(("opacity", Quantity::Opacity), "opacity", Dimension::Fraction, Instrument::Stack(stack::opacity)),
     row(("layer_field", Quantity::LayerField), "field in the layer", Dimension::Field, Instrument::Solved(the_set::layer_field_v_m)),
     row(("first_layer_drop", Quantity::FirstLayerDrop), "voltage lost in the layer of the first field", Dimension::Voltage, Instrument::Solved(the_set::layer_drop_v)),
     row(("layer_resistivity", Quantity::LayerResistivity), "resistivity of the layer", Dimension::Resistivity, Instrument::Solved(the_set::layer_resistivity)),

@@ -1,35 +1,14 @@
-//! Instruments of the panel: the power of a set over its half cycle, and the opacity of what a count let through.
+//! The instrument in the stack: the opacity of what a count let through.
 
 use ashlane_shared::{
     conditions::Conditions,
     count::{Counted, SizeCount},
     physics::{
         PhysicsError,
-        energization::{Waveform, WaveformSample},
         stack::{grain_extinction, mass_extinction_m2_kg},
     },
     plant::{REFRACTIVE_INDEX, STACK_M, WAVELENGTH_M},
-    simulation::{electrics, energization_of},
 };
-
-/// Secondary power of the first set, W: `∫ v i dt / T` over the half cycle of its waveform, by trapezoids.
-pub(super) fn set_power_w(conditions: &Conditions) -> Result<f64, PhysicsError> {
-    let solved = electrics(conditions)?;
-    let waveform = energization_of(conditions, &solved, 0)?.waveform;
-    Ok(waveform.as_ref().map_or(0.0, power_w))
-}
-
-fn power_w(waveform: &Waveform) -> f64 {
-    let pairs = waveform.samples.windows(2);
-    let energy_j: f64 = pairs
-        .map(|pair| {
-            let w = |sample: &WaveformSample| sample.voltage_v * sample.current_a;
-            0.5 * (w(&pair[0]) + w(&pair[1])) * (pair[1].time_s - pair[0].time_s)
-        })
-        .sum();
-    let ends = waveform.samples.first().zip(waveform.samples.last());
-    ends.map_or(0.0, |(first, last)| energy_j / (last.time_s - first.time_s))
-}
 
 /// Opacity across the stack: the light that the counted grains of each class let through, class after class.
 pub(super) fn opacity(
