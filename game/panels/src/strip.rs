@@ -206,7 +206,7 @@ pub(crate) fn with_error(value: f64, error: f64) -> (String, String) {
 }
 
 /// Whole numbers in groups of three with thin spaces.
-fn thousands(number: u64) -> String {
+pub(crate) fn thousands(number: u64) -> String {
     let digits = number.to_string();
     let mut text = String::new();
     for (index, digit) in digits.chars().enumerate() {

@@ -36,6 +36,8 @@ pub struct Outcome {
     pub inlet_first: Option<bool>,
     /// What followed.
     pub consequences: Consequences,
+    /// Whether nothing followed that a hold of the site is there for, since anybody could act.
+    pub holds_kept: bool,
     /// Dust that is left on the plates, kg.
     pub on_plates_kg: f64,
     /// Ash that is left in the hoppers, kg.
@@ -61,6 +63,7 @@ impl Outcome {
         let (layers_kg, hoppers_kg) = board.dust_kg();
         let outcome = Self {
             as_wanted: false,
+            holds_kept: holds_kept(exercise, *board.consequences()),
             reached: match exercise.goal {
                 Goal::InService => board.is_in_service(),
                 Goal::HandedOver => board.is_handed_over(),
@@ -81,15 +84,10 @@ impl Outcome {
     }
 
     fn is_as_wanted(&self, exercise: &Exercise) -> bool {
-        let mut so_far = self.consequences;
-        if exercise.start == Start::Waiting {
-            // Moist gas met cold insulators before anybody could act.
-            so_far.condensing_s = 0.0;
-        }
         self.reached
             && self.out_of_order.is_empty()
             && self.inlet_first != Some(false)
-            && so_far.holds_were_kept()
+            && self.holds_kept
             && (exercise.goal == Goal::InService || self.clean)
     }
 
@@ -98,6 +96,14 @@ impl Outcome {
     pub fn agrees(&self) -> bool {
         self.purge.is_none_or(|purge| purge.agrees())
     }
+}
+
+fn holds_kept(exercise: &Exercise, mut so_far: Consequences) -> bool {
+    if exercise.start == Start::Waiting {
+        // Moist gas met cold insulators before anybody could act.
+        so_far.condensing_s = 0.0;
+    }
+    so_far.holds_were_kept()
 }
 
 /// After how many acts each stage of the site's order was there; nothing where it never was.

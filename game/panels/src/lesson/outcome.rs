@@ -8,7 +8,7 @@ use ashlane_shared::{
 use egui::{Grid, RichText, Ui};
 
 use super::faint;
-use crate::{state::UiState, theme::Ink};
+use crate::{state::UiState, strip::thousands, theme::Ink};
 
 pub(super) fn reading_ui(ui: &mut Ui, reading: &Reading, state: &UiState) {
     if reading.is_about_dust() {
@@ -35,7 +35,8 @@ fn dust_ui(ui: &mut Ui, reading: &Reading, state: &UiState) {
     ui.label(faint(
         format!(
             "N = {} and {} parcels, ± three standard errors",
-            reading.before.parcels, reading.after.parcels
+            thousands(reading.before.parcels),
+            thousands(reading.after.parcels)
         ),
         state,
     ));

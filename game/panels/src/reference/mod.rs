@@ -4,7 +4,7 @@ mod formulas;
 mod glossary;
 mod linked;
 
-use egui::{ScrollArea, Window, vec2};
+use egui::{Rect, ScrollArea, Window, vec2};
 
 use crate::state::UiState;
 
@@ -33,6 +33,9 @@ pub enum Page {
 
 /// Size of the window at first, points.
 const SIZE: [f32; 2] = [560.0, 460.0];
+/// Room for the bar above it, and for the notice below it, points.
+const ABOVE: f32 = 76.0;
+const BELOW: f32 = 28.0;
 
 /// The window, while it is open.
 pub(crate) fn reference_ui(context: &egui::Context, state: &mut UiState) {
@@ -40,16 +43,18 @@ pub(crate) fn reference_ui(context: &egui::Context, state: &mut UiState) {
         return;
     };
     let mut open = true;
-    let room = context.viewport_rect().size() - vec2(40.0, 80.0);
+    // The bar above and the notice below stay in sight.
+    let screen = context.viewport_rect();
+    let room = Rect::from_min_max(screen.min + vec2(8.0, ABOVE), screen.max - vec2(8.0, BELOW));
+    let size = [SIZE[0].min(room.width()), SIZE[1].min(room.height())];
     Window::new("Reference")
         .open(&mut open)
         .collapsible(false)
-        .default_pos([
-            0.2 * (context.viewport_rect().width() - SIZE[0]).max(0.0),
-            84.0,
-        ])
-        .default_size([SIZE[0].min(room.x), SIZE[1].min(room.y)])
-        .max_size(room)
+        .fade_in(false)
+        .default_pos(room.min + vec2(0.2 * (room.width() - size[0]), 0.0))
+        .default_size(size)
+        .max_size(room.size())
+        .constrain_to(room)
         .show(context, |ui| {
             ui.horizontal_wrapped(|ui| {
                 for (page, name) in [

@@ -2,7 +2,7 @@
 //! sequence board.
 
 use ashlane_lessons::{
-    engine::{Command, Progress, Work, WorkAct},
+    engine::{Command, Confidence, CountOrder, Given, Progress, Work, WorkAct},
     sequence::{Act, Board},
 };
 use ashlane_panels::{
@@ -10,6 +10,7 @@ use ashlane_panels::{
     lesson::{LessonCommand, Tally},
     state::UiState,
 };
+use ashlane_shared::{count::Count, physics::PhysicsError};
 use egui_kittest::{
     Harness,
     kittest::{NodeT, Queryable},
@@ -116,14 +117,60 @@ fn votes_are_locked_and_the_class_votes_again() {
 }
 
 #[test]
+fn a_board_that_was_brought_into_service_in_order_is_told_to_have_kept_every_hold() {
+    let mut room = Classroom::new();
+    let lesson = room.lessons.iter().find(|lesson| lesson.id == "L18");
+    let lesson = lesson.expect("lesson 18").clone();
+    let count = |order: &CountOrder| -> Result<_, PhysicsError> {
+        let mut count = Count::new(&order.conditions, order.parcels, order.seed)?;
+        count.run(|_| true);
+        Ok(count.result())
+    };
+    let mut progress = Progress::new(&lesson);
+    let given = Given {
+        answer: lesson.question(0).model_answer(),
+        confidence: Some(Confidence::Sure),
+    };
+    let segment = &lesson.segments[0];
+    let acts = segment
+        .work
+        .as_ref()
+        .expect("a board")
+        .model_acts(&segment.start);
+    let mut way = vec![Command::Answer(given), Command::Lock];
+    way.extend(acts.expect("possible").into_iter().map(Command::Act));
+    for command in way {
+        progress.apply(&lesson, command).expect("a way through");
+    }
+    let plan = progress.plan(&lesson).expect("a finished board");
+    let counted = [&plan.before, &plan.after].map(|order| count(order).expect("possible"));
+    let reading = plan.read(&counted[0], &counted[1]).expect("possible");
+    let measured = Command::Measured(Box::new(reading));
+    progress
+        .apply(&lesson, measured)
+        .expect("a reading of its own");
+    room.open = Some(progress);
+    let harness = shown(room);
+    // It stood with cold insulators in moist gas before anybody could act: told, and not held against anybody.
+    assert!(
+        harness
+            .query_by_label_contains("condensed on cold insulators")
+            .is_some()
+    );
+    for told in ["The goal was reached.", "Every hold of the site was kept."] {
+        assert!(harness.query_by_label(told).is_some(), "not told: {told}");
+    }
+}
+
+#[test]
 fn the_board_takes_acts_tells_what_follows_and_opens_no_door() {
     let mut room = Classroom::new();
     let lesson = room.lessons.iter().find(|lesson| lesson.id == "L18");
     let lesson = lesson.expect("lesson 18").clone();
     let mut progress = Progress::new(&lesson);
-    let given = ashlane_lessons::engine::Given {
+    let given = Given {
         answer: lesson.question(0).model_answer(),
-        confidence: Some(ashlane_lessons::engine::Confidence::Sure),
+        confidence: Some(Confidence::Sure),
     };
     for command in [Command::Answer(given), Command::Lock] {
         progress.apply(&lesson, command).expect("a way through");

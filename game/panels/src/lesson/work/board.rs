@@ -34,7 +34,7 @@ pub(super) fn board_ui(
     ui.label(faint(
         std::format!(
             "Limits: {}. Your site’s own take their place.",
-            exercise.site.source
+            exercise.site.source.trim_end_matches('.')
         ),
         state,
     ));

@@ -132,7 +132,7 @@ fn board_ui(ui: &mut Ui, outcome: &sequence::Outcome, state: &UiState) {
         );
     }
     let lines = outcome.consequences.lines(state.units);
-    let kept = outcome.consequences.holds_were_kept();
+    let kept = outcome.holds_kept;
     let holds = if kept {
         "Every hold of the site was kept."
     } else {
@@ -149,5 +149,8 @@ fn board_ui(ui: &mut Ui, outcome: &sequence::Outcome, state: &UiState) {
         );
         line_ui(ui, purge.agrees(), &text, state);
     }
-    ui.label(faint(format!("Limits: {}.", outcome.source), state));
+    ui.label(faint(
+        format!("Limits: {}.", outcome.source.trim_end_matches('.')),
+        state,
+    ));
 }
