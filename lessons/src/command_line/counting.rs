@@ -53,18 +53,30 @@ pub(super) fn bar(
     parcels: usize,
 ) -> Result<ProgressBar, PhysicsError> {
     let wanted = err_is_terminal && is_long(conditions, parcels)?;
+    let look = "counting [{bar:40}] {percent} %, {eta} left";
+    Ok(drawn(wanted, TICKS, look))
+}
+
+/// A bar over so many lessons, that is drawn only on a terminal.
+pub(super) fn bar_of_lessons(err_is_terminal: bool, lessons: usize) -> ProgressBar {
+    let look = "lessons [{bar:40}] {pos} of {len}, {elapsed}";
+    let bar = drawn(err_is_terminal, lessons as u64, look);
+    bar.tick();
+    bar
+}
+
+fn drawn(wanted: bool, length: u64, look: &str) -> ProgressBar {
     let target = if wanted {
         ProgressDrawTarget::stderr()
     } else {
         ProgressDrawTarget::hidden()
     };
-    let bar = ProgressBar::with_draw_target(Some(TICKS), target);
-    let style = ProgressStyle::with_template("counting [{bar:40}] {percent} %, {eta} left");
+    let bar = ProgressBar::with_draw_target(Some(length), target);
     // The template is a constant of ours; if it were wrong, the usual look would do.
-    Ok(match style {
+    match ProgressStyle::with_template(look) {
         Ok(style) => bar.with_style(style.progress_chars("=> ")),
         Err(_) => bar,
-    })
+    }
 }
 
 fn is_long(conditions: &Conditions, parcels: usize) -> Result<bool, PhysicsError> {

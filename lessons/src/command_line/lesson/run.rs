@@ -6,6 +6,7 @@ use ashlane_shared::{
     conditions::sheet::{read_text, write_atomically},
     count::Count,
 };
+use rayon::prelude::*;
 
 use super::{json::json, report::report};
 use crate::{
@@ -23,11 +24,13 @@ pub(super) fn run(words: &RunWords, io: &mut Io<'_>) -> Result<u8, Failure> {
         Some(id) => vec![find(id)?],
         None => catalog::lessons()?,
     };
-    let mut played = Vec::with_capacity(lessons.len());
-    for lesson in lessons {
-        let outcome = played_through(&lesson, io.err_is_terminal)?;
-        played.push((lesson, outcome));
-    }
+    let played = match <[Lesson; 1]>::try_from(lessons) {
+        Ok([lesson]) => {
+            let outcome = played_through(&lesson, io.err_is_terminal)?;
+            vec![(lesson, outcome)]
+        }
+        Err(lessons) => all_played(lessons, io.err_is_terminal)?,
+    };
     if let Some(path) = &words.table {
         write_atomically(path, check_table(&played))?;
     }
@@ -57,6 +60,24 @@ pub(in crate::command_line) fn find(id: &str) -> Result<Lesson, Failure> {
     })
 }
 
+/// Plays lessons beside each other; what comes of them does not depend on it.
+fn all_played(
+    lessons: Vec<Lesson>,
+    err_is_terminal: bool,
+) -> Result<Vec<(Lesson, PlayedLesson)>, Failure> {
+    let bar = counting::bar_of_lessons(err_is_terminal, lessons.len());
+    // The later ones take longest, so they begin first.
+    let backwards = lessons.into_par_iter().rev().map(|lesson| {
+        let outcome = played_through(&lesson, false)?;
+        bar.inc(1);
+        Ok((lesson, outcome))
+    });
+    let mut played: Vec<_> = backwards.collect::<Result<_, Failure>>()?;
+    bar.finish_and_clear();
+    played.reverse();
+    Ok(played)
+}
+
 fn played_through(lesson: &Lesson, err_is_terminal: bool) -> Result<PlayedLesson, Failure> {
     let mut count = |order: &CountOrder| {
         let prepared = Count::new(&order.conditions, order.parcels, order.seed)?;
@@ -67,4 +88,34 @@ fn played_through(lesson: &Lesson, err_is_terminal: bool) -> Result<PlayedLesson
         id: lesson.id.clone(),
         error,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lessons_played_beside_each_other_keep_their_order_and_their_numbers() {
+        let template = include_str!("template.toml");
+        let mut lessons = vec![read_lesson("template", template).expect("a sound template"); 3];
+        for (lesson, id) in lessons.iter_mut().zip(["a", "b", "c"]) {
+            id.clone_into(&mut lesson.id);
+        }
+        lessons[1].seed += 1;
+        let alone: Vec<_> = lessons
+            .iter()
+            .map(|lesson| played_through(lesson, false).expect("it can be played"))
+            .collect();
+        let together = all_played(lessons, false).expect("they can be played");
+        let ids: Vec<_> = together.iter().map(|(lesson, _)| &lesson.id).collect();
+        assert_eq!(ids, ["a", "b", "c"]);
+        let readings = |played: &PlayedLesson| -> Vec<_> {
+            let steps = played.steps.iter();
+            steps.map(|step| step.reading.clone()).collect()
+        };
+        for ((_, beside), alone) in together.iter().zip(&alone) {
+            assert_eq!(readings(beside), readings(alone));
+        }
+        assert_ne!(readings(&alone[0]), readings(&alone[1]));
+    }
 }
