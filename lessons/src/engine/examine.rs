@@ -11,6 +11,7 @@ use ashlane_shared::{
     count::Counted,
     physics::PhysicsError,
 };
+use rayon::prelude::*;
 
 use super::{
     Check, Lesson, Measured, Moment, Progress, Relation, Segment,
@@ -30,7 +31,7 @@ const MOST_NOISE: f64 = 2.0;
 /// Lists every check that does not make sense, with its line and what to do.
 pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
     let mut problems = Vec::new();
-    let mut solved = Solved::default();
+    let solved = Solved::of(lesson);
     for (index, segment) in lesson.segments.iter().enumerate() {
         let path = format!("segment {}", index + 1);
         if let Err(refused) = Progress::reaches(lesson, index) {
@@ -40,7 +41,7 @@ pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
             problems.push(problem(segment.line, path.clone(), message));
         }
         if let Err(error) =
-            examine_segment(&path, (segment, lesson.seed), &mut solved, &mut problems)
+            examine_segment(&path, (segment, lesson.seed), &solved, &mut problems)
         {
             let message = format!("this segment cannot be computed: {error}");
             problems.push(problem(segment.line, path, message));
@@ -77,25 +78,40 @@ struct Stage<'s> {
     runs: PlantRuns<'s>,
 }
 
-/// Penetrations by the solver, which takes long: rounds that begin alike are solved once.
-#[derive(Default)]
-struct Solved<'l>(Vec<(&'l Conditions, f64)>);
+/// Penetrations by the solver, which takes long: moments that are alike are solved once, the others beside each other.
+struct Solved<'l>(Vec<(&'l Conditions, Result<f64, PhysicsError>)>);
 
 impl<'l> Solved<'l> {
-    fn penetration(&mut self, conditions: &'l Conditions) -> Result<f64, PhysicsError> {
-        if let Some(&(_, known)) = self.0.iter().find(|(known, _)| *known == conditions) {
-            return Ok(known);
+    /// Solves every moment that a check of the whole count looks at.
+    fn of(lesson: &'l Lesson) -> Self {
+        let mut moments: Vec<&Conditions> = Vec::new();
+        for segment in lesson.segments.iter().filter(|segment| is_whole(segment)) {
+            for moment in [&segment.start, &segment.target] {
+                if !moments.contains(&moment) {
+                    moments.push(moment);
+                }
+            }
         }
-        let share = finite_mixing_penetration(conditions)?;
-        self.0.push((conditions, share));
-        Ok(share)
+        let solve = |moment| (moment, finite_mixing_penetration(moment));
+        Self(moments.into_par_iter().map(solve).collect())
+    }
+
+    fn penetration(&self, conditions: &Conditions) -> Result<f64, PhysicsError> {
+        let known = self.0.iter().find(|(known, _)| *known == conditions);
+        known.map_or(Ok(f64::NAN), |(_, share)| share.clone())
     }
 }
 
-fn examine_segment<'l>(
+/// Whether a check of the segment is about the whole count.
+fn is_whole(segment: &Segment) -> bool {
+    let whole = |check: &Check| matches!(check.quantity.row().instrument, Instrument::WholeCount);
+    segment.checks.iter().any(whole)
+}
+
+fn examine_segment(
     path: &str,
-    (segment, seed): (&'l Segment, u64),
-    solved: &mut Solved<'l>,
+    (segment, seed): (&Segment, u64),
+    solved: &Solved<'_>,
     problems: &mut Vec<SheetProblem>,
 ) -> Result<(), PhysicsError> {
     // Work proves itself through its own model when it is played.
@@ -103,9 +119,8 @@ fn examine_segment<'l>(
         return Ok(());
     }
     let mut formulas = Formulas::new(&segment.start, &segment.target);
-    let whole = |check: &Check| matches!(check.quantity.row().instrument, Instrument::WholeCount);
     let (mut before, mut after) = (f64::NAN, f64::NAN);
-    if segment.checks.iter().any(whole) {
+    if is_whole(segment) {
         before = solved.penetration(&segment.start)?;
         after = solved.penetration(&segment.target)?;
         if let Some(solver) = find_formula("finite_mixing_penetration") {
