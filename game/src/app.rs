@@ -14,7 +14,7 @@ use bevy::{
 
 use crate::{
     alarms, clocks, close_looks, commands, compare, counting, exports, face, faults, flight,
-    interface, lesson, pace, plan_view, plant_days, schedule,
+    interface, lesson, pace, plan_view, plant_days, schedule, trials,
 };
 
 /// Size of a new window, logical pixels.
@@ -108,5 +108,5 @@ pub(crate) fn plugin(app: &mut App) {
         plan_view::plugin,
         plant_days::plugin,
     ))
-    .add_plugins(alarms::plugin);
+    .add_plugins((alarms::plugin, trials::plugin));
 }

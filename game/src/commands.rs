@@ -2,9 +2,9 @@
 
 use std::path::Path;
 
-use ashlane_panels::{command::UiCommand, control_name, csv, faults::FaultSwitch, view::Message};
+use ashlane_panels::{change::with, command::UiCommand, csv, faults::FaultSwitch, view::Message};
 use ashlane_shared::{
-    conditions::{Conditions, Key, Value, find_key},
+    conditions::{Conditions, Value, find_key},
     simulation::Command,
 };
 use bevy::{app::RunFixedMainLoop, prelude::*};
@@ -18,6 +18,7 @@ use crate::{
     flight::Flight,
     lesson::{self, Lessons},
     session::Session,
+    trials::{self, Trials},
 };
 
 /// Adds the queue and the system that empties it.
@@ -27,6 +28,9 @@ pub(crate) fn plugin(app: &mut App) {
         apply.in_set(RunFixedMainLoopSystems::BeforeFixedMainLoop),
     );
 }
+
+/// Why controls are not set.
+const LOCKED: &str = "This would change more than one control, and all but one are locked while A is pinned. Take the lock off first.";
 
 /// What the panels asked for in the last frame.
 #[derive(Resource, Debug, Default)]
@@ -38,12 +42,14 @@ fn apply(
     mut session: ResMut<Session>,
     mut lessons: ResMut<Lessons>,
     mut compare: ResMut<Compare>,
+    mut trials: ResMut<Trials>,
     counting: Res<Counting>,
     mut commands: Commands,
 ) {
     for wish in std::mem::take(&mut wishes.0) {
         match wish {
             UiCommand::Lesson(command) => {
+                compare.follow(&command, lessons.are_on());
                 lesson::apply(command, &mut lessons, &mut flight, &mut session);
             }
             UiCommand::Set { path, value } if lessons.are_on() => {
@@ -72,6 +78,13 @@ fn apply(
             }
             UiCommand::Unpin => compare.unpin(),
             UiCommand::BackToA => back_to_a(&mut flight, &mut session, &mut compare),
+            UiCommand::TryAgain(trial) => {
+                let wanted = trials.controls(trial).cloned();
+                become_again(&mut flight, &mut session, &mut compare, wanted);
+            }
+            UiCommand::ForgetTrials | UiCommand::ExportTrials(_) => {
+                trials::apply(&wish, &mut trials, &mut session);
+            }
             UiCommand::LockOthers(locked) => compare.lock(locked, flight.controls()),
             UiCommand::Run(run) => flight.running = run,
             UiCommand::SingleStep => flight.step(1),
@@ -119,37 +132,11 @@ fn is_of_sheets(wish: &UiCommand) -> bool {
             | UiCommand::Save
             | UiCommand::SaveAs(_)
             | UiCommand::Faults(_)
-            | UiCommand::PinA
             | UiCommand::BackToA
             | UiCommand::SwapAB
+            | UiCommand::TryAgain(_)
+            | UiCommand::LockOthers(_)
     )
-}
-
-/// These conditions with another value of a key; nothing takes an optional one away.
-///
-/// # Errors
-/// The value is not allowed.
-pub(crate) fn with(
-    before: &Conditions,
-    key: &Key,
-    value: Option<&Value>,
-) -> Result<Conditions, String> {
-    let mut wanted = before.clone();
-    match value {
-        Some(value) => key
-            .set(&mut wanted, value)
-            .map_err(|refusal| format!("{}: {refusal}", control_name(key)))?,
-        None => key.clear(&mut wanted),
-    }
-    if key.path == "teaching.migration_velocity" {
-        // A velocity that is set here and now is stated at the voltages and the spacing of here and now.
-        wanted
-            .reference
-            .voltage_v
-            .clone_from(&wanted.electrical.voltage_v);
-        wanted.reference.plate_spacing_m = wanted.collector.plate_spacing_m;
-    }
-    Ok(wanted)
 }
 
 /// Undo, redo, and back to the sheet, as far as the lock of a comparison lets them.
@@ -168,12 +155,24 @@ fn turn_back(wish: &UiCommand, flight: &mut Flight, session: &mut Session, compa
         && !compare.lets_become(wanted)
     {
         session.history = history;
-        return session.complain(
-            "This would change more than one control, and all but one are locked while A is pinned. \
-             Take the lock off first.",
-        );
+        return session.complain(LOCKED);
     }
     become_now(flight, session, wanted);
+}
+
+/// Sets controls that were set before, as far as the lock of a comparison lets it.
+fn become_again(
+    flight: &mut Flight,
+    session: &mut Session,
+    compare: &mut Compare,
+    wanted: Option<Conditions>,
+) {
+    let Some(wanted) = wanted else { return };
+    if !compare.lets_become(&wanted) {
+        return session.complain(LOCKED);
+    }
+    session.history.record(flight.controls(), None);
+    become_now(flight, session, Some(wanted));
 }
 
 /// Keeps the present state as A; to swap, what A was is set.

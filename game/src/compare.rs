@@ -3,14 +3,16 @@
 use ashlane_panels::{
     SectionView,
     board::BoardView,
+    change::Apart,
     compare::{CompareView, Side},
+    lesson::LessonCommand,
     plan::PlanView,
     state::UiState,
     view::CountView,
 };
 use ashlane_shared::{
     alarms::Annunciator,
-    conditions::{Conditions, keys},
+    conditions::Conditions,
     count::CountResult,
     machine::FieldPlates,
     physics::PhysicsError,
@@ -22,7 +24,6 @@ use bevy::prelude::*;
 use crate::{
     board,
     close_looks::{GrainStand, SetStand, SideStand, WireStand},
-    commands::with,
     counting::Counting,
     face::Face,
     flight::Flight,
@@ -40,6 +41,8 @@ pub(crate) struct Compare {
     pinned: Option<Pinned>,
     locked: bool,
     only: Option<&'static str>,
+    /// What was pinned while exploring, as long as lessons are on screen.
+    aside: Option<Box<Compare>>,
 }
 
 /// A state that is kept.
@@ -85,13 +88,30 @@ impl Compare {
             pinned: Some(pinned),
             locked: self.locked,
             only: None,
+            aside: self.aside.take(),
         };
         Ok(())
     }
 
     /// Lets it go, and the lock with it.
     pub(crate) fn unpin(&mut self) {
-        *self = Self::default();
+        *self = Self {
+            aside: self.aside.take(),
+            ..Self::default()
+        };
+    }
+
+    /// Lessons come on screen, or go, or another one is opened: each compares by itself.
+    pub(crate) fn follow(&mut self, command: &LessonCommand, lessons_are_on: bool) {
+        match command {
+            LessonCommand::Enter if !lessons_are_on => {
+                let explored = std::mem::take(self);
+                self.aside = Some(Box::new(explored));
+            }
+            LessonCommand::Leave => *self = self.aside.take().map_or_else(Self::default, |it| *it),
+            LessonCommand::Open(_) | LessonCommand::Close => self.unpin(),
+            _ => {}
+        }
     }
 
     /// What its controls say.
@@ -138,17 +158,11 @@ impl Compare {
     /// The one control by which these conditions differ from the pinned ones, or none; nothing where they differ by more.
     fn apart(&self, present: &Conditions) -> Option<Option<&'static str>> {
         let pinned = self.controls()?;
-        if pinned == present {
-            return Some(None);
+        match Apart::of(pinned, present) {
+            Apart::Same => Some(None),
+            Apart::One(path) => Some(Some(path)),
+            Apart::More => None,
         }
-        // A key may bring others with it, as the number of fields does.
-        let alone = |key: &&ashlane_shared::conditions::Key| {
-            let value = key.get(present);
-            key.get(pinned) != value
-                && with(pinned, key, value.as_ref()).is_ok_and(|one| one == *present)
-        };
-        let one = keys().find(alone)?;
-        Some(Some(one.path))
     }
 
     /// As the panels show it.

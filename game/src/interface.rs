@@ -30,6 +30,7 @@ use crate::{
     plan_view::{PlanFrame, SideSpan},
     plant_days::PlantDays,
     session::Session,
+    trials::Trials,
 };
 
 /// Adds egui and the panels.
@@ -84,6 +85,7 @@ fn panels(
     plant: Res<PlantDays>,
     face: Res<Face>,
     compare: Res<Compare>,
+    trials: Res<Trials>,
     arrangement: Res<Arrangement>,
     mut session: ResMut<Session>,
     mut wishes: ResMut<Wishes>,
@@ -123,7 +125,8 @@ fn panels(
         faults: (!in_lessons).then(|| flight.faults()),
         file: session.file(flight.controls(), in_lessons),
         lessons: lessons.view(card.as_ref()),
-        compare: compare.view(&flight, &ui).filter(|_| !in_lessons),
+        compare: compare.view(&flight, &ui),
+        tried: trials.of(&lessons),
         message: session.message.as_ref(),
         sheets: &session.offered,
     };

@@ -33,6 +33,7 @@ mod program;
 mod schedule;
 mod session;
 mod stage;
+mod trials;
 
 pub use interface::Arrangement;
 pub use machine::{adapter, has_display};

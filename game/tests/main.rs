@@ -9,4 +9,5 @@ mod lesson;
 mod pictures;
 mod process;
 mod support;
+mod trials;
 mod window;

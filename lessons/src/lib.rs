@@ -13,5 +13,6 @@ pub mod diagnosis;
 pub mod engine;
 pub mod faults;
 pub mod glossary;
+pub mod prompts;
 pub mod sequence;
 pub mod store;

@@ -50,6 +50,12 @@ pub enum UiCommand {
     SaveAs(PathBuf),
     /// Write a picture of the view.
     ExportPicture(PathBuf),
+    /// Set the controls of this trial again, 0 for the first that is remembered.
+    TryAgain(usize),
+    /// Forget what was tried.
+    ForgetTrials,
+    /// Write what was tried, with the rules that were found.
+    ExportTrials(PathBuf),
     /// Write the data of the view.
     ExportData(PathBuf),
     /// These faults are set from now on, and no others.

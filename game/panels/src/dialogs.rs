@@ -29,6 +29,7 @@ fn words(purpose: Purpose) -> (&'static str, &'static str) {
         Purpose::SaveAs => ("Save the site sheet as", "Save"),
         Purpose::Picture => ("Write a picture of the plan", "Write"),
         Purpose::Data => ("Write the data of the charts", "Write"),
+        Purpose::Trials => ("Write what was tried", "Write"),
         Purpose::Learner => ("Write everything of this learner", "Write"),
     }
 }
@@ -81,6 +82,7 @@ fn file_dialog_ui(
                 Purpose::SaveAs => UiCommand::SaveAs(path),
                 Purpose::Picture => UiCommand::ExportPicture(path),
                 Purpose::Data => UiCommand::ExportData(path),
+                Purpose::Trials => UiCommand::ExportTrials(path),
                 Purpose::Learner => LessonCommand::ExportLearner(path).into(),
             });
         }

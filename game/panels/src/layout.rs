@@ -15,6 +15,7 @@ use crate::{
     compare::compare_ui,
     controls::{controls_ui, controls_with_playback_ui},
     dialogs::dialogs_ui,
+    explore,
     faults::hide_key,
     figure::figure_ui,
     lesson::{catalog_ui, lessons_ui},
@@ -210,7 +211,7 @@ fn middle_ui(
             let frame = Frame::new()
                 .fill(Ink::Panel.colour(state.theme))
                 .inner_margin(10);
-            frame.show(&mut middle, |ui| charts_ui(ui, view, section, state, out));
+            frame.show(&mut middle, |ui| beside_ui(ui, view, section, state, out));
         }
         Tab::Lesson => {
             let frame = Frame::new()
@@ -279,6 +280,24 @@ fn low(state: &UiState) -> f32 {
     }
 }
 
+/// The charts, or while exploring the questions in their place.
+fn beside_ui(
+    ui: &mut Ui,
+    view: &AppView<'_>,
+    section: &SectionView<'_>,
+    state: &mut UiState,
+    out: &mut Vec<UiCommand>,
+) {
+    if view.lessons.is_none() {
+        explore::switch_ui(ui, state);
+    }
+    if view.lessons.is_none() && state.exploring.open {
+        explore::questions_ui(ui, view, state, out);
+    } else {
+        charts_ui(ui, view, section, state, out);
+    }
+}
+
 /// The charts, or the lesson in their place.
 fn right_ui(
     ui: &mut Ui,
@@ -288,7 +307,7 @@ fn right_ui(
     out: &mut Vec<UiCommand>,
 ) {
     match &view.lessons {
-        None => charts_ui(ui, view, section, state, out),
+        None => beside_ui(ui, view, section, state, out),
         Some(lessons) => lessons_ui(ui, view, lessons, state, out),
     }
 }

@@ -4,6 +4,7 @@
 //! [`view::AppView`] and push [`command::UiCommand`]s; what they may change themselves is in [`state::UiState`].
 
 pub mod board;
+pub mod change;
 pub mod charts;
 mod charts_column;
 pub mod checks;
@@ -18,6 +19,7 @@ mod dialogs;
 pub mod drawing;
 pub mod elevation;
 pub mod energization;
+pub mod explore;
 pub mod faults;
 mod fields_table;
 mod figure;

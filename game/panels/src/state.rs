@@ -4,6 +4,7 @@ use ashlane_shared::{alarms::Tag, units::UnitSystem};
 use serde::{Deserialize, Serialize};
 
 use crate::{
+    explore::Exploring,
     lesson::Tally,
     presenter::Presenting,
     reference::Reference,
@@ -78,6 +79,8 @@ pub struct UiState {
     pub marked: Option<&'static str>,
     /// What is being typed as an answer.
     pub entry: Entry,
+    /// The questions to explore with, and the rules that were found.
+    pub exploring: Exploring,
     /// Whether the pinned state is shown beside the present one.
     pub comparing: bool,
     /// The presentation, while there is one.
@@ -129,6 +132,7 @@ impl Default for UiState {
             seek: None,
             marked: None,
             entry: Entry::default(),
+            exploring: Exploring::default(),
             comparing: false,
             presenting: None,
         }
@@ -234,6 +238,8 @@ pub enum Purpose {
     Picture,
     /// Write data.
     Data,
+    /// Write what was tried.
+    Trials,
     /// Write everything of a learner.
     Learner,
 }

@@ -3,10 +3,11 @@
 use crate::{
     charts::{FaceView, PlantView},
     compare::CompareView,
+    explore::Tried,
     faults::FaultsView,
     lesson::WorkView,
 };
-use ashlane_lessons::engine::{Card, Lesson};
+use ashlane_lessons::engine::{Card, Lesson, PastStep};
 use ashlane_shared::{
     checks::{Agreement, agreement},
     conditions::Conditions,
@@ -42,8 +43,10 @@ pub struct AppView<'a> {
     pub file: FileView<'a>,
     /// The lessons; nothing while exploring.
     pub lessons: Option<LessonsView<'a>>,
-    /// A state that was pinned to compare with; nothing in a lesson.
+    /// A state that was pinned to compare with.
     pub compare: Option<CompareView<'a>>,
+    /// What was tried: while exploring, or in the open lesson.
+    pub tried: &'a Tried,
     /// Something to tell.
     pub message: Option<&'a Message>,
     /// Sheets that the open dialog can offer.
@@ -132,6 +135,8 @@ pub struct OpenLesson<'a> {
     pub lesson: &'a Lesson,
     /// What may be shown at the moment; nothing at the end.
     pub card: Option<&'a Card<'a>>,
+    /// The steps that are done.
+    pub past: Vec<PastStep<'a>>,
     /// Share done of the measurement that is under way.
     pub measuring: Option<f32>,
     /// What the work of the step shows, where it has some.

@@ -86,6 +86,11 @@ impl Lessons {
         self.explored.is_some()
     }
 
+    /// Where the open lesson stands in the list.
+    pub(crate) fn open_place(&self) -> Option<usize> {
+        self.open
+    }
+
     /// Whether a measurement is under way.
     pub(crate) fn is_measuring(&self) -> bool {
         self.measurement.is_some()
@@ -122,8 +127,9 @@ impl Lessons {
                 code: self.keeper.code(),
                 codes: self.keeper.codes(),
             }),
-            open: self.at_work().map(|(lesson, _)| OpenLesson {
+            open: self.at_work().map(|(lesson, progress)| OpenLesson {
                 lesson,
+                past: progress.past(lesson),
                 card,
                 measuring: self.measurement.as_ref().map(measured),
                 work: self.bench.view(),

@@ -40,9 +40,7 @@ pub fn examine(name: &str, lesson: &Lesson) -> Result<(), SheetErrors> {
             );
             problems.push(problem(segment.line, path.clone(), message));
         }
-        if let Err(error) =
-            examine_segment(&path, (segment, lesson.seed), &solved, &mut problems)
-        {
+        if let Err(error) = examine_segment(&path, (segment, lesson.seed), &solved, &mut problems) {
             let message = format!("this segment cannot be computed: {error}");
             problems.push(problem(segment.line, path, message));
         }

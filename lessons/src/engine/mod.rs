@@ -60,7 +60,8 @@ pub use measure::{
 };
 pub use play::{Counter, PlayError, PlayedAnswer, PlayedLesson, PlayedStep, play};
 pub use progress::{
-    Card, Command, Explanation, Given, Outcome, Phase, Progress, Refused, ResumeError, Target,
+    Card, Command, Explanation, Given, Outcome, PastStep, Phase, Progress, Refused, ResumeError,
+    Target,
 };
 pub use question::{
     Answer, Choice, Confidence, Judged, Kind, MatchItems, NumberEntry, Question, Ranked,

@@ -70,10 +70,6 @@ pub(crate) fn compare_controls_ui(
     state: &mut UiState,
     out: &mut Vec<UiCommand>,
 ) {
-    // A lesson compares by its own rules.
-    if view.lessons.is_some() {
-        return;
-    }
     let counted = view.count.settling.is_none() && view.count.agreement().is_some();
     ui.horizontal_wrapped(|ui| {
         let Some(compare) = &view.compare else {
@@ -86,9 +82,20 @@ pub(crate) fn compare_controls_ui(
             }
             return;
         };
-        pinned_ui(ui, compare, counted, state, out);
+        shown_ui(ui, state);
+        if view.lessons.is_none() {
+            pinned_ui(ui, compare, counted, out);
+        }
+        if ui.button("Unpin").on_hover_text("Let A go").clicked() {
+            out.push(UiCommand::Unpin);
+        }
     });
     let Some(compare) = &view.compare else { return };
+    // A lesson locks by itself what is not to be changed.
+    if view.lessons.is_some() {
+        ui.separator();
+        return;
+    }
     let mut locked = compare.locked;
     ui.add_enabled_ui(compare.locked || compare.one_apart, |ui| {
         let hover = "The first control that you change stays free; all others are locked.";
@@ -104,13 +111,7 @@ pub(crate) fn compare_controls_ui(
     ui.separator();
 }
 
-fn pinned_ui(
-    ui: &mut Ui,
-    compare: &CompareView<'_>,
-    counted: bool,
-    state: &mut UiState,
-    out: &mut Vec<UiCommand>,
-) {
+fn shown_ui(ui: &mut Ui, state: &mut UiState) {
     let shown = ui.selectable_label(state.comparing, "A | B");
     if shown
         .on_hover_text("A beside B, with a table of what differs")
@@ -118,6 +119,10 @@ fn pinned_ui(
     {
         state.comparing = !state.comparing;
     }
+}
+
+/// What can be done with both, where every control is the user's.
+fn pinned_ui(ui: &mut Ui, compare: &CompareView<'_>, counted: bool, out: &mut Vec<UiCommand>) {
     let changed = compare.a.conditions != compare.now.conditions();
     let buttons = [
         (
@@ -132,7 +137,6 @@ fn pinned_ui(
             UiCommand::SwapAB,
             "B is pinned as A, and A's controls are set",
         ),
-        ("Unpin", true, UiCommand::Unpin, "Let A go"),
     ];
     for (text, enabled, command, hover) in buttons {
         if ui

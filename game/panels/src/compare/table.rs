@@ -3,7 +3,7 @@
 use ashlane_lessons::engine::value_text;
 use ashlane_shared::{
     checks::{Agreement, Verdict},
-    conditions::{Conditions, Key, Value, keys},
+    conditions::{Conditions, Value},
     units::{Dimension, UnitSystem, display, format, number_text},
 };
 use egui::{Grid, RichText, Ui};
@@ -11,7 +11,8 @@ use egui::{Grid, RichText, Ui};
 use super::Side;
 use crate::{
     board::amperes,
-    charts::{percent_of_caught, percent_text, plain_number},
+    change::differing,
+    charts::{percent_of_caught, percent_text, plain_number_or_zero},
     controls::label,
     state::UiState,
     strip::{counted_texts, with_error},
@@ -131,9 +132,7 @@ fn difference(a: &Agreement, b: &Agreement) -> (f64, f64) {
 
 /// Every key that says something else.
 fn conditions(a: &Conditions, b: &Conditions, units: UnitSystem) -> Vec<Row> {
-    let differs = |key: &&Key| key.get(a) != key.get(b);
-    keys()
-        .filter(differs)
+    differing(a, b)
         .map(|key| {
             let text = |value: &Option<Value>| {
                 let known = value.as_ref();
@@ -170,17 +169,9 @@ fn compared(numbers: Option<(f64, f64)>, dimension: Dimension, units: UnitSystem
     let ratio = if dimension == Dimension::Temperature || a == 0.0 {
         String::new()
     } else {
-        format!("×{}", plain_number_or_nought(b / a))
+        format!("×{}", plain_number_or_zero(b / a))
     };
     [change, ratio]
-}
-
-fn plain_number_or_nought(value: f64) -> String {
-    if value == 0.0 {
-        "0".to_owned()
-    } else {
-        plain_number(value)
-    }
 }
 
 /// A number with its sign, and a minus that is one.
@@ -276,7 +267,7 @@ fn percent_of(share: f64) -> String {
 
 fn ratio(a: f64, b: f64) -> String {
     if a > 0.0 {
-        format!("×{}", plain_number_or_nought(b / a))
+        format!("×{}", plain_number_or_zero(b / a))
     } else {
         String::new()
     }

@@ -8,6 +8,7 @@ use super::{
     LessonCommand, faint, heading,
     outcome::reading_ui,
     question::question_ui,
+    so_far::so_far_ui,
     tally::tally_ui,
     tell,
     work::{result_ui, work_ui},
@@ -43,6 +44,7 @@ pub(super) fn card_ui(
     show(&top, &[Phase::Predict]);
     let Some(card) = open.card else {
         end_ui(ui, open, state, out);
+        so_far_ui(ui, view, open, state, out);
         return;
     };
     ui.label(RichText::new(card.title).size(BODY + 3.0).strong());
@@ -86,6 +88,7 @@ pub(super) fn card_ui(
         explanation_ui(ui, explanation, state);
     }
     ways_ui(ui, card, out);
+    so_far_ui(ui, view, open, state, out);
 }
 
 /// Where in predict, observe, explain the learner is; the present one is underlined and said.

@@ -8,6 +8,7 @@ mod catalog;
 mod learner;
 mod outcome;
 mod question;
+mod so_far;
 mod tally;
 mod work;
 

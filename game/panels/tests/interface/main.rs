@@ -16,6 +16,7 @@ mod elevation;
 mod elevation_gas;
 mod energization;
 mod everywhere;
+mod explore;
 mod face;
 mod faults;
 mod grain;

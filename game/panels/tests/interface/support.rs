@@ -13,6 +13,7 @@ use ashlane_panels::{
     compare::{CompareView, Side},
     cross_section::CrossSectionView,
     elevation::ElevationView,
+    explore::Tried,
     faults::{FaultSwitch, FaultsView},
     fonts,
     lesson::WorkView,
@@ -100,6 +101,8 @@ pub(crate) struct Bench {
     pub(crate) running: bool,
     /// What is pinned to compare with.
     pub(crate) pinned: Option<Pin>,
+    /// What was tried.
+    pub(crate) tried: Tried,
     dressed: bool,
 }
 
@@ -150,8 +153,9 @@ impl Classroom {
                 .open
                 .as_ref()
                 .zip(self.lesson())
-                .map(|(_, lesson)| OpenLesson {
+                .map(|(progress, lesson)| OpenLesson {
                     lesson,
+                    past: progress.past(lesson),
                     card,
                     measuring: None,
                     work: self.board.as_ref().map(WorkView::Board),
@@ -210,6 +214,7 @@ pub(crate) fn window_in<'a>(
         alarms: Annunciator::default(),
         running: true,
         pinned: None,
+        tried: Tried::default(),
         dressed: false,
     };
     let mut harness = Harness::builder()
@@ -268,6 +273,7 @@ fn frame(ui: &mut egui::Ui, backdrop: &Backdrop, bench: &mut Bench) {
             can_redo: true,
         },
         lessons,
+        tried: &bench.tried,
         compare: bench.pinned.map(|pin| compared(pin, backdrop, &bench.ui)),
         message: bench.message.as_ref(),
         sheets: &[],

@@ -15,7 +15,7 @@ use serde::{Deserialize, Serialize};
 use super::{Answer, Confidence, Lesson, Plan, Reading, WorkAct};
 
 pub use card::{Card, Explanation, Target};
-pub use outcome::Outcome;
+pub use outcome::{Outcome, PastStep};
 pub use refused::Refused;
 pub use resume::ResumeError;
 

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Given, Progress};
-use crate::engine::Lesson;
+use crate::engine::{Lesson, Reading};
 
 /// Name of the step at the end.
 const TRANSFER: &str = "transfer";
@@ -19,6 +19,19 @@ pub struct Outcome {
     pub right: Option<bool>,
     /// The wrong idea behind it.
     pub misconception: Option<String>,
+}
+
+/// A step that is done.
+#[derive(Clone, Copy, Debug)]
+pub struct PastStep<'a> {
+    /// Its number, from 1.
+    pub number: usize,
+    /// Its title.
+    pub title: &'a str,
+    /// Whether the prediction was right; nothing where it is not judged.
+    pub right: Option<bool>,
+    /// What was measured; nothing at the transfer question.
+    pub reading: Option<&'a Reading>,
 }
 
 impl Progress {
@@ -44,6 +57,26 @@ impl Progress {
                     right,
                     misconception: idea.map(|idea| idea.statement.clone()),
                 })
+            })
+            .collect()
+    }
+
+    /// Every finished step but the one that is looked at, in order.
+    #[must_use]
+    pub fn past<'a>(&'a self, lesson: &'a Lesson) -> Vec<PastStep<'a>> {
+        let measured = lesson.segments.len();
+        let steps = self.steps.iter().enumerate();
+        steps
+            .filter(|(index, step)| {
+                *index != self.at && step.locked && (*index >= measured || step.reading.is_some())
+            })
+            .map(|(index, step)| PastStep {
+                number: index + 1,
+                title: (lesson.segments.get(index))
+                    .map_or(&lesson.transfer.title, |segment| &segment.title),
+                right: (self.option_of(lesson, index))
+                    .map(|option| lesson.question(index).is_right(option)),
+                reading: step.reading.as_ref(),
             })
             .collect()
     }
