@@ -1,6 +1,6 @@
 //! Applies what the panels asked for, between two fixed steps and nowhere else.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use ashlane_panels::{change::with, command::UiCommand, csv, faults::FaultSwitch, view::Message};
 use ashlane_shared::{
@@ -77,40 +77,46 @@ fn apply(
                 pin(&wish, &mut flight, &mut session, &mut compare, &counting);
             }
             UiCommand::Unpin => compare.unpin(),
-            UiCommand::BackToA => back_to_a(&mut flight, &mut session, &mut compare),
-            UiCommand::TryAgain(trial) => {
-                let wanted = trials.controls(trial).cloned();
-                become_again(&mut flight, &mut session, &mut compare, wanted);
+            UiCommand::LockOthers(locked) => compare.lock(locked, flight.controls()),
+            UiCommand::BackToA | UiCommand::TryAgain(_) => {
+                become_again(&wish, &mut flight, &mut session, &mut compare, &trials);
             }
             UiCommand::ForgetTrials | UiCommand::ExportTrials(_) => {
                 trials::apply(&wish, &mut trials, &mut session);
             }
-            UiCommand::LockOthers(locked) => compare.lock(locked, flight.controls()),
-            UiCommand::Run(run) => flight.running = run,
-            UiCommand::SingleStep => flight.step(1),
-            UiCommand::Speed(speed) => flight.speed = speed.clamp(0.05, 8.0),
-            UiCommand::Clock(clock) => tell(Command::Clock(clock), &mut flight, &mut session),
-            UiCommand::RapNow(field) => clocks::rap_now(field, &mut flight, &mut session),
-            UiCommand::Follow(wish) => {
-                tell(Command::Follow(Some(wish)), &mut flight, &mut session);
-            }
-            UiCommand::Restart => tell(Command::Restart, &mut flight, &mut session),
+            wish @ (UiCommand::Run(_)
+            | UiCommand::SingleStep
+            | UiCommand::Speed(_)
+            | UiCommand::Clock(_)
+            | UiCommand::RapNow(_)
+            | UiCommand::Follow(_)
+            | UiCommand::Restart) => fly(wish, &mut flight, &mut session),
             UiCommand::Open(path) => {
                 compare.unpin();
                 open(&mut flight, &mut session, &path);
             }
-            UiCommand::Save => {
-                if let Some(path) = session.path.clone() {
-                    save(&mut flight, &mut session, &path);
-                }
-            }
-            UiCommand::SaveAs(path) => save(&mut flight, &mut session, &path),
+            UiCommand::Save => save(&mut flight, &mut session, None),
+            UiCommand::SaveAs(path) => save(&mut flight, &mut session, Some(path)),
             UiCommand::ExportPicture(path) => commands.insert_resource(ExportWish(path)),
             UiCommand::ExportData(path) => export_data(&counting, &mut session, &path),
             UiCommand::Alarm(command) => alarms::tell(command, &mut flight, &mut session),
             UiCommand::Faults(faults) => set_faults(&mut flight, &mut session, faults),
             UiCommand::Dismiss => session.message = None,
         }
+    }
+}
+
+/// What is asked of the flight and its clocks.
+fn fly(wish: UiCommand, flight: &mut Flight, session: &mut Session) {
+    match wish {
+        UiCommand::Run(run) => flight.running = run,
+        UiCommand::SingleStep => flight.step(1),
+        UiCommand::Speed(speed) => flight.speed = speed.clamp(0.05, 8.0),
+        UiCommand::Clock(clock) => tell(Command::Clock(clock), flight, session),
+        UiCommand::RapNow(field) => clocks::rap_now(field, flight, session),
+        UiCommand::Follow(wish) => tell(Command::Follow(Some(wish)), flight, session),
+        UiCommand::Restart => tell(Command::Restart, flight, session),
+        _ => {}
     }
 }
 
@@ -160,14 +166,21 @@ fn turn_back(wish: &UiCommand, flight: &mut Flight, session: &mut Session, compa
     become_now(flight, session, wanted);
 }
 
-/// Sets controls that were set before, as far as the lock of a comparison lets it.
+/// Sets controls that were set before: those of A, or those of a trial as far as the lock of a comparison lets them.
 fn become_again(
+    wish: &UiCommand,
     flight: &mut Flight,
     session: &mut Session,
     compare: &mut Compare,
-    wanted: Option<Conditions>,
+    trials: &Trials,
 ) {
-    let Some(wanted) = wanted else { return };
+    let wanted = match wish {
+        UiCommand::TryAgain(trial) => trials.controls(*trial),
+        _ => compare.controls(),
+    };
+    let Some(wanted) = wanted.cloned() else {
+        return;
+    };
     if !compare.lets_become(&wanted) {
         return session.complain(LOCKED);
     }
@@ -192,15 +205,6 @@ fn pin(
         compare.lets_become(&before);
         become_now(flight, session, Some(before));
     }
-}
-
-fn back_to_a(flight: &mut Flight, session: &mut Session, compare: &mut Compare) {
-    let Some(pinned) = compare.controls().cloned() else {
-        return;
-    };
-    session.history.record(flight.controls(), None);
-    become_now(flight, session, Some(pinned));
-    compare.went_back();
 }
 
 /// Sets a key; tells whether anything changed.
@@ -264,8 +268,12 @@ fn open(flight: &mut Flight, session: &mut Session, path: &Path) {
     }
 }
 
-fn save(flight: &mut Flight, session: &mut Session, path: &Path) {
-    match files::save(&session.sheet, flight.controls(), path) {
+/// Writes the sheet to a file, or back to its own.
+fn save(flight: &mut Flight, session: &mut Session, path: Option<PathBuf>) {
+    let Some(path) = path.or_else(|| session.path.clone()) else {
+        return;
+    };
+    match files::save(&session.sheet, flight.controls(), &path) {
         Ok(sheet) => {
             // What was written is what holds from now on: the same machine, stated at its present values.
             let present = sheet.conditions.clone();
@@ -273,7 +281,7 @@ fn save(flight: &mut Flight, session: &mut Session, path: &Path) {
                 .file_name()
                 .map(|name| name.to_string_lossy().into_owned())
                 .unwrap_or_default();
-            session.path = Some(path.to_path_buf());
+            session.path = Some(path.clone());
             session.sheet = sheet;
             become_now(flight, session, Some(present));
             session.message = Some(Message {

@@ -42,7 +42,7 @@ pub(crate) struct Compare {
     locked: bool,
     only: Option<&'static str>,
     /// What was pinned while exploring, as long as lessons are on screen.
-    aside: Option<Box<Compare>>,
+    aside: Option<Box<Self>>,
 }
 
 /// A state that is kept.
@@ -117,11 +117,6 @@ impl Compare {
     /// What its controls say.
     pub(crate) fn controls(&self) -> Option<&Conditions> {
         self.pinned.as_ref().map(|pinned| &pinned.controls)
-    }
-
-    /// All controls are as pinned: any of them may be the next to change.
-    pub(crate) fn went_back(&mut self) {
-        self.only = None;
     }
 
     /// Locks the others, or lets all be changed; not where more than one differs already.
