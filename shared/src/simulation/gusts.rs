@@ -6,13 +6,15 @@
 //! grid and linear in between: free of divergence in every cell, which leaves a uniform cloud uniform.
 //! The pattern travels with the gas while it changes.
 
+mod spreading;
+
 use std::sync::OnceLock;
 
 use noise::{NoiseFn, Perlin};
+use spreading::Spreading;
 
 use super::{
     parcels::{BLOCK, Lanes},
-    streams::{Purpose, stream, unit},
     vector_math::{floor, low_bits},
 };
 
@@ -22,19 +24,19 @@ pub const INTENSITY: f64 = 0.04;
 /// Length of the pattern along the gas, in gaps.
 const PERIOD_GAPS: f64 = 8.0;
 /// Pattern lengths that the gas travels while the pattern repeats in time.
-const PERIODS_PER_CYCLE: f64 = 4.0;
+const PERIODS_PER_CYCLE: f64 = 16.0;
 
 const ALONG: usize = 64;
 const ACROSS: usize = 16;
 const CELLS_PER_GAP: f64 = ALONG as f64 / PERIOD_GAPS;
 const CELLS: usize = ALONG * ACROSS;
 /// Pictures of the pattern in one cycle; each stands still for a few steps.
-const PICTURES: usize = 128;
+const PICTURES: usize = 512;
 /// Modes across the gap.
 const MODES: u32 = 4;
 /// Radii of the circles that the noise is wound on: how many swirls fit on a period, along and in time.
 const ALONG_RADIUS: f64 = 1.6;
-const TIME_RADIUS: f64 = 1.3;
+const TIME_RADIUS: f64 = 5.2;
 
 /// Velocities on the four faces of a cell, in units of the gas velocity: u at low and high ξ, v at low and high y.
 type Faces = [f32; 4];
@@ -45,8 +47,29 @@ type Picture = [Faces; CELLS];
 #[derive(Debug)]
 pub(crate) struct Pattern {
     pictures: Vec<Picture>,
-    /// Measured diffusivity across, in units of gas velocity times gap.
-    diffusivity: f64,
+}
+
+impl Pattern {
+    /// The pattern after it has travelled so many gaps, from a moment of its cycle on; lengths in gaps, velocities in
+    /// those of the gas.
+    fn at_gaps(&self, first_periods: f64, travelled_gaps: f64) -> GustsNow<'_> {
+        let periods = first_periods + travelled_gaps / PERIOD_GAPS;
+        GustsNow {
+            picture: self.picture(periods),
+            cells_per_m: CELLS_PER_GAP as f32,
+            travelled_cells: (periods.fract() * ALONG as f64) as f32,
+            gaps_per_m: 1.0,
+            velocity_m_s: 1.0,
+            stretch: CELLS_PER_GAP as f32,
+        }
+    }
+
+    /// The picture that stands after so many lengths of the pattern.
+    fn picture(&self, periods: f64) -> &Picture {
+        let cycle = (periods / PERIODS_PER_CYCLE).fract();
+        let picture = (cycle * PICTURES as f64) as usize;
+        &self.pictures[picture.min(PICTURES - 1)]
+    }
 }
 
 /// The gusts of one passage.
@@ -90,18 +113,23 @@ impl Gusts {
         }
     }
 
-    /// Diffusivity across the passage that tracers in these gusts showed, m²/s.
+    /// Diffusivity across the passage that tracers in these gusts showed, m²/s: mean over the gap, in gas that travels
+    /// with them.
     pub(crate) fn diffusivity_m2_s(&self) -> f64 {
-        self.pattern.diffusivity * self.velocity_m_s * self.gap_m
+        spreading().mean() * self.velocity_m_s * self.gap_m
+    }
+
+    /// The same at a distance from the wire line, in gas of a velocity over the mean.
+    pub(crate) fn diffusivity_at_m2_s(&self, across_m: f64, relative_velocity: f64) -> f64 {
+        let place = across_m / self.gap_m;
+        spreading().at(place, relative_velocity) * self.velocity_m_s * self.gap_m
     }
 
     /// The gusts at a time.
     pub(crate) fn at(&self, time_s: f64) -> GustsNow<'static> {
         let periods = time_s * self.velocity_m_s / (self.gap_m * PERIOD_GAPS);
-        let cycle = (periods / PERIODS_PER_CYCLE).fract();
-        let picture = (cycle * PICTURES as f64) as usize;
         GustsNow {
-            picture: &self.pattern.pictures[picture.min(PICTURES - 1)],
+            picture: self.pattern.picture(periods),
             cells_per_m: (CELLS_PER_GAP / self.gap_m) as f32,
             travelled_cells: (periods.fract() * ALONG as f64) as f32,
             gaps_per_m: (1.0 / self.gap_m) as f32,
@@ -166,14 +194,15 @@ pub(crate) fn random_offset(random: f64) -> f32 {
 /// The pattern, made on first use.
 fn pattern() -> &'static Pattern {
     static PATTERN: OnceLock<Pattern> = OnceLock::new();
-    PATTERN.get_or_init(|| {
-        let pictures = pictures();
-        let diffusivity = measured_diffusivity(&pictures);
-        Pattern {
-            pictures,
-            diffusivity,
-        }
+    PATTERN.get_or_init(|| Pattern {
+        pictures: pictures(),
     })
+}
+
+/// What tracers show in it, measured on first use.
+fn spreading() -> &'static Spreading {
+    static SPREADING: OnceLock<Spreading> = OnceLock::new();
+    SPREADING.get_or_init(|| Spreading::measured(pattern()))
 }
 
 /// Differences of ψ on the faces, scaled to the intensity.
@@ -237,53 +266,4 @@ fn stream_function(time: usize) -> Vec<f64> {
 
 fn turn(index: usize, count: usize) -> (f64, f64) {
     (std::f64::consts::TAU * index as f64 / count as f64).sin_cos()
-}
-
-/// Diffusivity across of tracers in the pattern, in units of gas velocity times gap.
-///
-/// Diffusion between two reflecting walls 2s apart damps the first cosine mode as exp(−D(π/2s)²t); the correlation of
-/// cos(π(y+s)/2s) with its starting value is fitted over a flight of 40 gaps, after the first 5.
-fn measured_diffusivity(pictures: &[Picture]) -> f64 {
-    const BLOCKS: usize = 64;
-    const STEP: f32 = 0.1;
-    const START: usize = 50;
-    const END: usize = 450;
-    let mode = |across: f32| (std::f64::consts::FRAC_PI_2 * (f64::from(across) + 1.0)).cos();
-    let mut correlation = [0.0; 2];
-    for block in 0..BLOCKS {
-        let mut generator = stream(0, block as u64, Purpose::Tracers);
-        let (mut along, mut across) = ([0.0; BLOCK], [0.0; BLOCK]);
-        let mut offset = [0.0; BLOCK];
-        for i in 0..BLOCK {
-            across[i] = (2.0 * unit(&mut generator) - 1.0) as f32;
-            offset[i] = random_offset(unit(&mut generator));
-        }
-        let first = across.map(mode);
-        let correlate =
-            |across: &Lanes| -> f64 { first.iter().zip(across).map(|(a, &y)| a * mode(y)).sum() };
-        for step in 0..END {
-            if step == START {
-                correlation[0] += correlate(&across);
-            }
-            let periods =
-                f64::from(STEP) * step as f64 / PERIOD_GAPS + block as f64 / BLOCKS as f64;
-            let now = GustsNow {
-                picture: &pictures
-                    [(periods / PERIODS_PER_CYCLE * PICTURES as f64) as usize % PICTURES],
-                cells_per_m: CELLS_PER_GAP as f32,
-                travelled_cells: (periods.fract() * ALONG as f64) as f32,
-                gaps_per_m: 1.0,
-                velocity_m_s: 1.0,
-                stretch: CELLS_PER_GAP as f32,
-            };
-            let gust = now.block(&along, &across, &offset);
-            for i in 0..BLOCK {
-                along[i] += STEP * (1.0 + gust.along[i]);
-                across[i] += carried(gust.across[i], gust.stretch[i], STEP);
-            }
-        }
-        correlation[1] += correlate(&across);
-    }
-    let time = f64::from(STEP) * (END - START) as f64;
-    (correlation[0] / correlation[1]).ln() / (time * std::f64::consts::FRAC_PI_2.powi(2))
 }

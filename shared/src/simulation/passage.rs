@@ -14,6 +14,7 @@ use crate::{
         PhysicsError,
         constants::VACUUM_PERMITTIVITY_F_M,
         corona::{WireField, WireRow},
+        efficiency::velocity_spread::{Lane, lanes},
         gas,
         mixing::{IonCurrent, PassageFlow, eddy_diffusivity_m2_s},
     },
@@ -141,7 +142,42 @@ impl Passage {
         self.makers.grain(diameter_m)
     }
 
-    /// Diffusivity across that a solver should use: eddies and gusts together, m²/s.
+    /// Diffusivity across at distances from the wire line that a solver should use, m²/s: eddies, and gusts as they
+    /// spread dust in gas of all its velocities.
+    ///
+    /// # Errors
+    /// A spread of the velocity out of range.
+    pub(crate) fn diffusivities_m2_s(&self, places_m: &[f64]) -> Result<Vec<f64>, PhysicsError> {
+        let eddies_m2_s = match self.stirring {
+            Stirring::Diffusive { diffusivity_m2_s } => diffusivity_m2_s,
+            Stirring::None | Stirring::Full => 0.0,
+        };
+        let Some(gusts) = &self.gusts else {
+            return Ok(vec![eddies_m2_s; places_m.len()]);
+        };
+        let lanes = lanes(self.velocity_spread)?;
+        let profile = |place_m: f64| {
+            let place = place_m / f64::from(self.gap_m);
+            if self.parabolic {
+                1.5 * (1.0 - place * place)
+            } else {
+                1.0
+            }
+        };
+        let gusts_m2_s = |place_m: f64| -> f64 {
+            let in_lane = |lane: &Lane| {
+                let velocity = lane.relative_velocity * profile(place_m);
+                lane.gas_share * gusts.diffusivity_at_m2_s(place_m, velocity)
+            };
+            lanes.iter().map(in_lane).sum()
+        };
+        Ok(places_m
+            .iter()
+            .map(|&place_m| eddies_m2_s + gusts_m2_s(place_m))
+            .collect())
+    }
+
+    /// Mean diffusivity across, m²/s: eddies and gusts together.
     pub(crate) fn total_diffusivity_m2_s(&self) -> f64 {
         let eddies = match self.stirring {
             Stirring::Diffusive { diffusivity_m2_s } => diffusivity_m2_s,

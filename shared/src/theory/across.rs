@@ -29,6 +29,8 @@ pub(super) struct Sheets {
     column: Column,
     /// Gas velocity of each cell over the mean.
     profile: Vec<f64>,
+    /// Diffusivity at each face, m²/s.
+    diffusivity_m2_s: Vec<f64>,
     mass: Vec<f64>,
 }
 
@@ -56,9 +58,11 @@ impl Across {
                 let column = Column::uniform(CELLS, conditions.gap_m())?;
                 let profile = cell_velocities_m_s(&column, conditions.teaching.profile, 1.0);
                 let mass = vec![share; CELLS];
+                let diffusivity_m2_s = passage.diffusivities_m2_s(column.faces_m())?;
                 Self::Sheets(Box::new(Sheets {
                     column,
                     profile,
+                    diffusivity_m2_s,
                     mass,
                 }))
             }
@@ -82,6 +86,7 @@ impl Across {
                     column,
                     profile,
                     mass,
+                    ..
                 } = sheets.as_ref();
                 column.content(profile, mass) / column.content(profile, &vec![1.0; mass.len()])
             }
@@ -108,8 +113,8 @@ impl Across {
         }
     }
 
-    /// Drifts for the Deutsch number `deutsch`; `diffusion` is D t/s² of the same time.
-    pub(super) fn drift(&mut self, deutsch: f64, diffusion: f64) -> Result<(), PhysicsError> {
+    /// Drifts for the Deutsch number `deutsch` in `time_s`.
+    pub(super) fn drift(&mut self, deutsch: f64, time_s: f64) -> Result<(), PhysicsError> {
         match self {
             Self::Mixed(share) => *share *= (-deutsch).exp(),
             Self::Pieces(pieces) => {
@@ -129,14 +134,15 @@ impl Across {
                 let Sheets {
                     column,
                     profile,
+                    diffusivity_m2_s,
                     mass,
                 } = sheets.as_mut();
                 let gap_m = column.faces_m().last().copied().unwrap_or(1.0);
-                let drift = vec![deutsch * gap_m; column.cells() + 1];
+                let drift = vec![deutsch * gap_m / time_s; column.cells() + 1];
                 let step = ColumnStep {
-                    step: 1.0,
+                    step: time_s,
                     face_drift_m_s: &drift,
-                    diffusivity_m2_s: diffusion * gap_m * gap_m,
+                    face_diffusivity_m2_s: diffusivity_m2_s,
                     weight: profile,
                 };
                 column.advance(&step, &mut [mass], &mut [0.0])?;

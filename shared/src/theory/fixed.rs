@@ -79,6 +79,7 @@ fn without_losses(
         || passage.reentrained > 0.0
         || !uniform
         || (diffusive && passage.parabolic)
+        || passage.gusts.is_some()
     {
         return Ok(None);
     }
@@ -164,12 +165,6 @@ impl<'a> March<'a> {
             / (STATIONS_PER_FIELD * steps) as f64;
         let gap_m = self.conditions.gap_m();
         let deutsch = self.passage.stages[field].fixed_drift_m_s * time_s / gap_m;
-        let diffusion = match self.passage.stirring {
-            Stirring::Diffusive { .. } => {
-                self.passage.total_diffusivity_m2_s() * time_s / (gap_m * gap_m)
-            }
-            Stirring::None | Stirring::Full => 0.0,
-        };
         let dust = if fresh {
             &mut self.fresh
         } else {
@@ -180,7 +175,7 @@ impl<'a> March<'a> {
         dust.scale(1.0 - self.passage.sneakage);
         for station in stations.iter_mut() {
             for _ in 0..steps {
-                dust.drift(deutsch, diffusion)?;
+                dust.drift(deutsch, time_s)?;
             }
             *station += bypass + dust.share();
         }

@@ -67,6 +67,8 @@ pub struct TheoryPoint {
 
 /// The solver is exact to this where every grain has the same drift.
 const TOLERANCE_FIXED: f64 = 0.01;
+/// Gusts stand in it as a diffusivity, which leaves out how long each of them lasts.
+const TOLERANCE_GUSTS: f64 = 0.03;
 /// With the computed field the solver averages the drift over the wire spacing.
 const TOLERANCE_COMPUTED: f64 = 0.10;
 
@@ -116,6 +118,7 @@ pub fn solve(conditions: &Conditions) -> Result<Theory, PhysicsError> {
         by_size: airborne.by_class,
         along,
         model_tolerance: match passage.motion {
+            Motion::Fixed if passage.gusts.is_some() => TOLERANCE_GUSTS,
             Motion::Fixed => TOLERANCE_FIXED,
             Motion::Charged(_) => TOLERANCE_COMPUTED,
         },

@@ -70,7 +70,7 @@ fn airborne_at(
     (column, place): (Column, Places),
 ) -> Result<Airborne, PhysicsError> {
     let lanes = lanes(passage.velocity_spread)?;
-    let solver = Solver::new(conditions, passage, grains, column, place);
+    let solver = Solver::new(conditions, passage, grains, column, place)?;
     // One job per size: all lanes and starting fields of it.
     let fates: Vec<Vec<Vec<Fate>>> = parallel::map_indices(0..grains.list.len(), |grain| {
         lanes
@@ -159,6 +159,8 @@ struct Solver<'a> {
     place: Places,
     /// Gas velocity of each cell over the mean of the lane.
     profile: Vec<f64>,
+    /// Diffusivity across at every face, m²/s.
+    diffusivities_m2_s: Vec<f64>,
 }
 
 /// One size of dust in one lane on its way.
@@ -177,7 +179,7 @@ impl<'a> Solver<'a> {
         grains: &Grains,
         column: Column,
         place: Places,
-    ) -> Self {
+    ) -> Result<Self, PhysicsError> {
         let (medium, zones, strongest_v_m) = (
             Medium::new(conditions),
             place.zones(),
@@ -194,14 +196,16 @@ impl<'a> Solver<'a> {
             )
         });
         let profile = cell_velocities_m_s(&column, conditions.teaching.profile, 1.0);
-        Self {
+        let diffusivities_m2_s = passage.diffusivities_m2_s(column.faces_m())?;
+        Ok(Self {
+            diffusivities_m2_s,
             conditions,
             passage,
             pulls,
             column,
             place,
             profile,
-        }
+        })
     }
 
     /// What becomes of one size in one lane, for every starting field.
@@ -350,7 +354,7 @@ impl<'a> Solver<'a> {
             let step = ColumnStep {
                 step: step_m,
                 face_drift_m_s: &face_drift_m_s,
-                diffusivity_m2_s: self.passage.total_diffusivity_m2_s(),
+                face_diffusivity_m2_s: &self.diffusivities_m2_s,
                 weight: flight.velocity_m_s,
             };
             flight

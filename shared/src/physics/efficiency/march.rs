@@ -137,6 +137,7 @@ fn march(
     let entering = column.content(&weight, &concentration);
     let step_m = passage.length_m / resolution.steps as f64;
     let mut captured = [0.0];
+    let face_diffusivity_m2_s = vec![passage.diffusivity_m2_s; column.cells() + 1];
     for index in 0..resolution.steps {
         let x_m = (index as f64 + 0.5) * step_m;
         let face_drift_m_s: Vec<f64> = column
@@ -147,7 +148,7 @@ fn march(
         let step = ColumnStep {
             step: step_m,
             face_drift_m_s: &face_drift_m_s,
-            diffusivity_m2_s: passage.diffusivity_m2_s,
+            face_diffusivity_m2_s: &face_diffusivity_m2_s,
             weight: &weight,
         };
         column.advance(&step, &mut [&mut concentration], &mut captured)?;

@@ -25,16 +25,24 @@ fn both(
     (looked_up, solved)
 }
 
+/// A peak this close to that of sparks: one of both sparks and the other does not, and a sparking set has a lower mean.
+const EDGE: f64 = 0.005;
+
 #[test]
 fn without_wear_it_is_the_solved_state() {
     // Also where a field is close to sparks, as the third of the demonstration.
     let own = demonstration().electrical.voltage_v;
+    let mut on_the_edge = 0;
     for wanted in [vec![0.0; 4], vec![46e3; 4], vec![55e3; 4], own] {
         for field in 0..4 {
             let wanted_v = wanted[field];
             let (looked_up, solved) = both(2e8, field, Wear::NONE, |conditions| {
                 conditions.electrical.voltage_v.clone_from(&wanted);
             });
+            if (solved.peak_voltage_v / solved.spark_v - 1.0).abs() < EDGE {
+                on_the_edge += 1;
+                continue;
+            }
             assert_eq!(looked_up.held_by, solved.held_by, "{field} {wanted_v}");
             let off_v = (looked_up.voltage_v - solved.voltage_v).abs();
             assert!(off_v <= 0.01 * wanted_v, "{looked_up:?} {solved:?}");
@@ -45,6 +53,10 @@ fn without_wear_it_is_the_solved_state() {
             );
         }
     }
+    assert!(
+        on_the_edge <= 2,
+        "{on_the_edge} of 16 on the edge of sparking"
+    );
 }
 
 #[test]

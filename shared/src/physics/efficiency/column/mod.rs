@@ -45,8 +45,8 @@ pub struct ColumnStep<'a> {
     pub step: f64,
     /// Drift w towards the plate at every face from y = 0 to y = s, m/s; one more than there are cells.
     pub face_drift_m_s: &'a [f64],
-    /// Diffusivity D across, m²/s, 0 or more.
-    pub diffusivity_m2_s: f64,
+    /// Diffusivity D across at every face, m²/s, 0 or more.
+    pub face_diffusivity_m2_s: &'a [f64],
     /// Gas velocity u of every cell, m/s (or 1 to march in time), above 0.
     pub weight: &'a [f64],
 }
@@ -231,12 +231,19 @@ impl Column {
         captured: &[f64],
     ) -> Result<(), PhysicsError> {
         not_negative("step", step.step)?;
-        not_negative("diffusivity_m2_s", step.diffusivity_m2_s)?;
         length(
             "face_drift_m_s",
             step.face_drift_m_s.len(),
             self.cells() + 1,
         )?;
+        length(
+            "face_diffusivity_m2_s",
+            step.face_diffusivity_m2_s.len(),
+            self.cells() + 1,
+        )?;
+        for diffusivity in step.face_diffusivity_m2_s {
+            not_negative("face_diffusivity_m2_s", *diffusivity)?;
+        }
         length("weight", step.weight.len(), self.cells())?;
         length("captured", captured.len(), scalars.len())?;
         for weight in step.weight {

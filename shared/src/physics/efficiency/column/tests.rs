@@ -18,7 +18,7 @@ fn advance(
     let step = ColumnStep {
         step,
         face_drift_m_s: drift,
-        diffusivity_m2_s: diffusivity,
+        face_diffusivity_m2_s: &vec![diffusivity; drift.len()],
         weight: &weight,
     };
     column
@@ -165,7 +165,7 @@ fn bad_input_is_refused_and_changes_nothing() {
         let step = ColumnStep {
             step: 0.1,
             face_drift_m_s: drift,
-            diffusivity_m2_s: diffusivity,
+            face_diffusivity_m2_s: &[diffusivity; 3],
             weight,
         };
         let refused = column.advance(&step, &mut [&mut dust], &mut captured);

@@ -46,7 +46,7 @@ impl Transport {
             let drift = step.face_drift_m_s[face];
             // The cell that the drift leaves sets the extra mixing, so that neither coefficient turns negative.
             let upwind_m = if drift > 0.0 { below_m } else { above_m };
-            let mixing = step.diffusivity_m2_s.max(0.5 * drift.abs() * upwind_m);
+            let mixing = step.face_diffusivity_m2_s[face].max(0.5 * drift.abs() * upwind_m);
             let both_m = below_m + above_m;
             self.up[face] = (2.0 * mixing + drift * above_m) / both_m;
             self.down[face] = (2.0 * mixing - drift * below_m) / both_m;
