@@ -1,7 +1,7 @@
 //! What is looked up is near what is solved.
 
 use super::{
-    FieldState, electrics,
+    FieldState, HeldBy, electrics,
     tabulated::{TabulatedField, TabulatedState, Wear},
 };
 use crate::conditions::{Conditions, Resistivity, demonstration};
@@ -25,7 +25,7 @@ fn both(
     (looked_up, solved)
 }
 
-/// A peak this close to that of sparks: one of both sparks and the other does not, and a sparking set has a lower mean.
+/// A peak this close below that of sparks: what is looked up may spark, and a sparking set has a lower mean.
 const EDGE: f64 = 0.005;
 
 #[test]
@@ -39,7 +39,8 @@ fn without_wear_it_is_the_solved_state() {
             let (looked_up, solved) = both(2e8, field, Wear::NONE, |conditions| {
                 conditions.electrical.voltage_v.clone_from(&wanted);
             });
-            if (solved.peak_voltage_v / solved.spark_v - 1.0).abs() < EDGE {
+            let near = (solved.peak_voltage_v / solved.spark_v - 1.0).abs() < EDGE;
+            if near && solved.held_by != HeldBy::Sparking {
                 on_the_edge += 1;
                 continue;
             }
