@@ -35,11 +35,18 @@ pub(super) fn step(handout: &Handout<'_>, index: usize) -> String {
     let mut left_mm = LEAF_MM[1] - asked_mm - observe_mm;
     // The first figure stands on the first page.
     let drawn = handout.figures.get(index).filter(|_| index > 0);
-    if let Some(before) = drawn.and_then(|figures| figures.before.as_ref()) {
-        let room_mm = left_mm - RULE_MM * LEAST_RULES;
-        inside.push_str(&figure(before, room_mm));
-        left_mm -= height_mm(before, room_mm);
+    let before = drawn.and_then(|figures| figures.before.as_ref());
+    let figure_room_mm = |left_mm: f32| left_mm - RULE_MM * LEAST_RULES;
+    let high_mm = |left_mm| before.map_or(0.0, |one| height_mm(one, figure_room_mm(left_mm)));
+    // Beside a high figure there is no room for more: observed and explained on the other side.
+    let turns = left_mm - high_mm(left_mm) < 2.0 * RULE_MM;
+    if turns {
+        left_mm += observe_mm;
     }
+    if let Some(before) = before {
+        inside.push_str(&figure(before, figure_room_mm(left_mm)));
+    }
+    left_mm -= high_mm(left_mm);
     inside.push_str(&ask(question));
     inside.push_str(&tag("h3", "My reasons"));
     let Some(segment) = observed else {
@@ -47,13 +54,12 @@ pub(super) fn step(handout: &Handout<'_>, index: usize) -> String {
         return classed("section", "step", &inside) + &work::leaf(handout, index);
     };
     let explain = tag("h3", "Explain: what it shows, in my own words");
-    let (reasons, explained, turned) = if left_mm < 2.0 * RULE_MM {
-        // A high figure: observed and explained on the other side.
+    let (reasons, explained, turned) = if turns {
         let place = format!("{} · observe and explain", at(lesson, index));
         let turned = "</section>\n<section class=\"step turned\">".to_owned();
         let turned = turned + &classed("p", "faint", &words(&place));
         let room_mm = LEAF_MM[1] - observe_mm;
-        (rules_in(left_mm + observe_mm), rules_in(room_mm), turned)
+        (rules_in(left_mm), rules_in(room_mm), turned)
     } else {
         let rules = rules_in(left_mm);
         let reasons = (rules / 3).max(1);
