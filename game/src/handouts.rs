@@ -11,7 +11,8 @@ use ashlane_lessons::{
     command_line::{
         CHECK_FAILED, ELEVATION_FILES, FINE, HandoutWish, Opened, lesson_files, play_and_keep,
     },
-    engine::{LESSON_VIEWS, Lesson, Segment},
+    diagnosis::Evidence,
+    engine::{LESSON_VIEWS, Lesson, Segment, Work},
 };
 use ashlane_panels::{
     charts::{along_drawing, by_size_axes, by_size_drawing},
@@ -33,6 +34,8 @@ use ashlane_shared::{
     units::UnitSystem,
 };
 
+use rayon::prelude::*;
+
 use crate::{
     files,
     flight::Flight,
@@ -52,10 +55,8 @@ const BLANK: [f32; 2] = [1000.0, 600.0];
 pub(crate) fn make(wish: &HandoutWish) -> Result<u8> {
     let mut written: Vec<(PathBuf, String)> = Vec::new();
     let mut agree = true;
-    for lesson in &wish.lessons {
-        let made = lesson_pages(lesson).with_context(|| format!("lesson {}", lesson.id))?;
+    for (lesson, made) in wish.lessons.iter().zip(all_pages(&wish.lessons)?) {
         agree &= made.agrees;
-        tell(&format!("{} {}: {}", lesson.id, lesson.title, made.told));
         let names = lesson_files(lesson).map(|name| wish.out.join(name));
         written.extend(names.into_iter().zip(made.texts));
     }
@@ -83,10 +84,25 @@ struct Made {
     told: String,
 }
 
-fn lesson_pages(lesson: &Lesson) -> Result<Made> {
-    let counted = play_and_keep(lesson, stderr().is_terminal())?;
+/// The pages of every lesson, made beside each other and told as they are finished; what is on them does not depend on it.
+fn all_pages(lessons: &[Lesson]) -> Result<Vec<Made>> {
+    let bars = lessons.len() == 1 && stderr().is_terminal();
+    // The later lessons take longest, so they begin first.
+    let backwards = lessons.par_iter().rev().map(|lesson| {
+        let made = lesson_pages(lesson, bars).with_context(|| format!("lesson {}", lesson.id))?;
+        tell(&format!("{} {}: {}", lesson.id, lesson.title, made.told));
+        Ok(made)
+    });
+    let mut made: Vec<Made> = backwards.collect::<Result<_>>()?;
+    made.reverse();
+    Ok(made)
+}
+
+fn lesson_pages(lesson: &Lesson, bars: bool) -> Result<Made> {
+    let counted = play_and_keep(lesson, bars)?;
     let mut theories = Vec::with_capacity(lesson.segments.len());
     let mut figures = Vec::with_capacity(lesson.segments.len());
+    let mut pictures = Pictures::default();
     for (segment, counts) in lesson.segments.iter().zip(&counted.counts) {
         let both = match is_about_dust(segment) {
             true => Some([
@@ -95,7 +111,13 @@ fn lesson_pages(lesson: &Lesson) -> Result<Made> {
             ]),
             false => None,
         };
-        figures.push(figures_of(lesson, segment, counts, both.as_ref())?);
+        let of = Of {
+            lesson,
+            segment,
+            counts,
+            theories: both.as_ref(),
+        };
+        figures.push(figures_of(&of, &mut pictures)?);
         theories.push(both);
     }
     let moments: Vec<Option<[Along<'_>; 2]>> = theories
@@ -116,6 +138,7 @@ fn lesson_pages(lesson: &Lesson) -> Result<Made> {
         played: &counted.played,
         figures,
         worked: Worked::of(lesson),
+        evidence: evidence(lesson)?,
     };
     let readings = counted
         .played
@@ -141,42 +164,138 @@ fn is_about_dust(segment: &Segment) -> bool {
     segment.checks.iter().any(counts)
 }
 
+/// What the machines of the cases show.
+fn evidence(lesson: &Lesson) -> Result<Vec<Option<Evidence>>> {
+    let shown = lesson
+        .segments
+        .par_iter()
+        .map(|segment| match &segment.work {
+            Some(Work::Diagnosis(case)) => Ok(Some(Evidence::of(case, &segment.start)?)),
+            _ => Ok(None),
+        });
+    shown.collect()
+}
+
+/// What a segment's figures are of.
+#[derive(Clone, Copy)]
+struct Of<'a> {
+    lesson: &'a Lesson,
+    segment: &'a Segment,
+    counts: &'a [CountResult; 2],
+    theories: Option<&'a [Theory; 2]>,
+}
+
 /// The figures of a segment at its start and at its target.
-fn figures_of(
-    lesson: &Lesson,
-    segment: &Segment,
-    counts: &[CountResult; 2],
-    theories: Option<&[Theory; 2]>,
-) -> Result<Figures> {
-    let column = lesson.columns.get(segment.column);
-    let of = column.map_or_else(String::new, |column| column.title.show_both());
-    let figure = |index: usize, conditions: &Conditions| -> Result<Option<Figure>> {
-        let count = CountView {
-            result: Some(&counts[index]),
-            theory: theories.map(|both| &both[index]),
-            settling: None,
-        };
-        let is_for_learner = index == 0;
-        let size = figure_size(segment.look.view);
-        let drawing = match segment.look.view {
-            // The curve is what is asked for.
-            "by_size" if is_for_learner => by_size_axes(&count, size),
-            "by_size" => by_size_drawing(&count, UnitSystem::Si, size),
-            "along" => along_drawing(&count, UnitSystem::Si, size),
-            "agreement" => Some(strip_drawing(&count, conditions, size)),
-            _ => Some(drawn(segment, conditions)?),
-        };
-        let caption = match (segment.look.view, is_for_learner) {
-            ("by_size", true) => "Draw the curve that you expect into these axes.".to_owned(),
-            (view, true) => format!("{}, before the change. {of}.", named(view)),
-            (view, false) => format!("{}, after the change. {of}.", named(view)),
-        };
-        Ok(drawing.map(|drawing| Figure { drawing, caption }))
+fn figures_of(of: &Of<'_>, pictures: &mut Pictures) -> Result<Figures> {
+    let segment = of.segment;
+    if let Some(work) = &segment.work {
+        return figures_of_work(of, work, pictures);
+    }
+    Ok(Figures {
+        before: figure(of, 0, &segment.start, pictures)?,
+        after: figure(of, 1, &segment.target, pictures)?,
+    })
+}
+
+/// Work is done on a machine as it usually is, shown once: a case by its panel, the board by the whole machine. What the
+/// machine of a case shows stands in words.
+fn figures_of_work(of: &Of<'_>, work: &Work, pictures: &mut Pictures) -> Result<Figures> {
+    let (view, caption) = match work {
+        Work::Diagnosis(_) => (
+            "panel",
+            "The panel of the sound machine; nobody has answered its alarms yet.",
+        ),
+        Work::Sequence(_) => ("elevation", "The whole machine from the side, in service."),
+    };
+    let known = pictures.0.len();
+    let drawing = pictures.drawn(of.segment, view, &of.segment.start)?;
+    let is_new = pictures.0.len() > known;
+    let figure = Figure {
+        drawing,
+        caption: format!("{caption} {}.", title(of)),
     };
     Ok(Figures {
-        before: figure(0, &segment.start)?,
-        after: figure(1, &segment.target)?,
+        before: is_new.then_some(figure),
+        after: None,
     })
+}
+
+/// What the version of the collector is called.
+fn title(of: &Of<'_>) -> String {
+    let column = of.lesson.columns.get(of.segment.column);
+    column.map_or_else(String::new, |column| column.title.show_both())
+}
+
+fn figure(
+    of: &Of<'_>,
+    index: usize,
+    conditions: &Conditions,
+    pictures: &mut Pictures,
+) -> Result<Option<Figure>> {
+    let count = CountView {
+        result: Some(&of.counts[index]),
+        theory: of.theories.map(|both| &both[index]),
+        settling: None,
+    };
+    let (view, is_for_learner) = (of.segment.look.view, index == 0);
+    let size = figure_size(view);
+    let drawing = match view {
+        // The curve is what is asked for.
+        "by_size" if is_for_learner => by_size_axes(&count, size),
+        "by_size" => by_size_drawing(&count, UnitSystem::Si, size),
+        "along" => along_drawing(&count, UnitSystem::Si, size),
+        "agreement" => Some(strip_drawing(&count, conditions, size)),
+        _ => Some(pictures.drawn(of.segment, view, conditions)?),
+    };
+    let caption = match (view, is_for_learner) {
+        ("by_size", true) => "Draw the curve that you expect into these axes.".to_owned(),
+        (view, true) => format!("{}, before the change. {}.", named(view), title(of)),
+        (view, false) => format!("{}, after the change. {}.", named(view), title(of)),
+    };
+    Ok(drawing.map(|drawing| Figure { drawing, caption }))
+}
+
+/// The views of the machine that a lesson has drawn already: it often looks at the same one again.
+#[derive(Default)]
+struct Pictures(Vec<Picture>);
+
+/// View, layers, conditions and grain of a drawing, and the drawing.
+type Picture = (
+    &'static str,
+    Option<Vec<&'static str>>,
+    Conditions,
+    Option<f64>,
+    Drawing,
+);
+
+impl Pictures {
+    /// A view of the machine under these conditions.
+    fn drawn(
+        &mut self,
+        segment: &Segment,
+        view: &'static str,
+        conditions: &Conditions,
+    ) -> Result<Drawing> {
+        let asked_m = segment.checks.iter().find_map(|check| check.size_m);
+        let grain_m = conditions.teaching.single_diameter_m.or(asked_m);
+        let layers = &segment.look.layers;
+        let known = self.0.iter().find(|known| {
+            (known.0, &known.1, &known.2, known.3) == (view, layers, conditions, grain_m)
+        });
+        if let Some(known) = known {
+            return Ok(known.4.clone());
+        }
+        let drawing = drawn(view, layers.as_deref(), conditions, grain_m)?;
+        let of = (
+            view,
+            layers.clone(),
+            conditions.clone(),
+            grain_m,
+            drawing.clone(),
+        );
+        self.0.push(of);
+        Ok(drawing)
+    }
 }
 
 /// What a view is, with a capital letter.
@@ -189,24 +308,28 @@ fn named(view: &str) -> String {
 }
 
 /// A view of the machine under these conditions.
-fn drawn(segment: &Segment, conditions: &Conditions) -> Result<Drawing> {
+fn drawn(
+    view: &str,
+    layers: Option<&[&str]>,
+    conditions: &Conditions,
+    grain_m: Option<f64>,
+) -> Result<Drawing> {
     let mut ui = UiState {
         theme: Theme::Light,
-        rung: Rung::of_view(segment.look.view),
+        rung: Rung::of_view(view),
         field_map: false,
         ..UiState::default()
     };
-    if let Some(layers) = &segment.look.layers {
+    if let Some(layers) = layers {
         ui.labels = layers.contains(&"labels");
         ui.field_map = layers.contains(&"field_map");
     }
-    let asked_m = segment.checks.iter().find_map(|check| check.size_m);
-    if let Some(grain_m) = conditions.teaching.single_diameter_m.or(asked_m) {
+    if let Some(grain_m) = grain_m {
         ui.grain_m = grain_m;
     }
     let flight = Flight::new(conditions.clone())?.with_drawn(GRAINS)?;
     let flight = flown(flight, &ui)?;
-    bare(&flight, &ui, figure_size(segment.look.view))
+    bare(&flight, &ui, figure_size(view))
 }
 
 /// The machine with blanks and its names; how many there are.

@@ -89,6 +89,14 @@ impl Case {
         set(cause.fault, cause.severity).strike(sound, self.seed)
     }
 
+    /// The causes in the order in which they are offered: by their titles, so that no place is that of the true one.
+    #[must_use]
+    pub fn offered(&self) -> Vec<&Cause> {
+        let mut causes: Vec<&Cause> = self.causes.iter().collect();
+        causes.sort_by_key(|cause| cause.fault.title);
+        causes
+    }
+
     /// The cause of this name.
     #[must_use]
     pub fn cause(&self, name: &str) -> Option<&Cause> {

@@ -103,8 +103,16 @@ impl Evidence {
     /// # Errors
     /// A formula refused the conditions.
     pub fn of(case: &Case, sound: &Conditions) -> Result<Self, PhysicsError> {
-        let usual = Shown::after(sound, case.hours)?;
-        Self::beside(usual, &case.holds(sound)?, case, sound)
+        let holds = case.holds(sound)?;
+        let (usual, ill) = rayon::join(
+            || Shown::after(sound, case.hours),
+            || Shown::after(&holds, case.hours),
+        );
+        Ok(Self {
+            place: case.place(sound),
+            sound: usual?,
+            ill: ill?,
+        })
     }
 
     /// The same, where the sound machine has run already, or where another cause holds.

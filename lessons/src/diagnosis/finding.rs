@@ -6,6 +6,9 @@ use serde::{Deserialize, Serialize};
 /// Share of the usual value below which a reading counts as gone.
 const GONE: f64 = 0.1;
 
+/// Share of the smallest difference that an instrument can tell, below which it shows 0. Teaching value, no source.
+const NOTHING: f64 = 1e-3;
+
 /// Which way a reading has gone against the sound machine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -76,6 +79,16 @@ impl Finding {
         }
     }
 
+    /// A value as this instrument tells it: next to nothing is nothing.
+    #[must_use]
+    pub fn told(&self, value: f64) -> f64 {
+        if value.abs() < NOTHING * self.fine {
+            0.0
+        } else {
+            value
+        }
+    }
+
     /// Over what is usual; nothing where that is nothing.
     #[must_use]
     pub fn ratio(&self) -> Option<f64> {
@@ -85,7 +98,7 @@ impl Finding {
     /// Both numbers and the turn, for people.
     #[must_use]
     pub fn text(&self, units: UnitSystem) -> String {
-        let number = |value| format(value, self.dimension, units);
+        let number = |value| format(self.told(value), self.dimension, units);
         let place = self
             .field
             .map_or_else(String::new, |field| format!(", field {}", field + 1));
@@ -133,5 +146,20 @@ mod tests {
         assert_eq!(turn(2e3, 45e3), Turn::Gone);
         assert_eq!(turn(300.0, 0.0), Turn::Same);
         assert_eq!(turn(900.0, 0.0), Turn::Up);
+    }
+
+    #[test]
+    fn a_hopper_that_was_just_emptied_shows_nothing_and_not_a_power_of_ten() {
+        let finding = Finding {
+            what: "level in the hoppers",
+            field: None,
+            shows: 1.8e-38,
+            usual: 0.0033,
+            dimension: Dimension::Fraction,
+            fine: 0.08,
+            share: 0.0,
+        };
+        let told = finding.text(UnitSystem::Si);
+        assert!(told.contains(": 0 %, usually 0.33 %"), "{told}");
     }
 }

@@ -1,6 +1,7 @@
 //! What came of a case: cause, evidence, order of the checks, first action. Speed is not looked at.
 
 use ashlane_shared::{conditions::Conditions, physics::PhysicsError};
+use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
 use super::{CHECKS, Case, Desk, Evidence, Sign, find_check, same_pattern};
@@ -129,7 +130,7 @@ pub fn separations(
     sound: &Conditions,
     evidence: &Evidence,
 ) -> Result<Vec<Separation>, PhysicsError> {
-    let others = case.causes.iter();
+    let others = case.causes.par_iter();
     let others = others.filter(|cause| cause.fault.name != case.fault.name);
     others
         .map(|cause| {

@@ -1,6 +1,6 @@
 //! An exercise at the board: the machine, where it starts, where it should come to, and the site's settings.
 
-use super::{Act, Board, SiteSettings, Stage};
+use super::{Act, Board, Purge, SiteSettings, Stage};
 use ashlane_shared::{conditions::Conditions, physics::PhysicsError};
 
 /// Where the board starts.
@@ -68,6 +68,12 @@ const PATIENCE_S: f64 = 24.0 * 3600.0;
 const LOOK_S: f64 = 60.0;
 
 impl Exercise {
+    /// A purge as the site asks for it, at the flow that a fan usually gives.
+    #[must_use]
+    pub fn usual_purge(&self, conditions: &Conditions) -> Purge {
+        Purge::usual(conditions, self.site.volume_changes)
+    }
+
     /// The acts that follow the site's own order and wait for each of its holds.
     ///
     /// # Errors

@@ -20,6 +20,35 @@ pub(super) fn volume_m3(conditions: &Conditions) -> f64 {
     conditions.face_area_m2() * conditions.length_m()
 }
 
+/// A purge at a flow that stays the same.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Purge {
+    /// Volume in which gas is exchanged, m³.
+    pub volume_m3: f64,
+    /// Flow, m³/s.
+    pub flow_m3_s: f64,
+    /// Volume changes that are wanted.
+    pub changes: f64,
+    /// Time that it takes, s.
+    pub time_s: f64,
+}
+
+impl Purge {
+    /// At the flow that a fan usually gives for it.
+    ///
+    /// `t = n V / Q`
+    pub(super) fn usual(conditions: &Conditions, changes: f64) -> Self {
+        let volume_m3 = volume_m3(conditions);
+        let flow_m3_s = PURGE_SHARE * conditions.gas.flow_m3_s;
+        Self {
+            volume_m3,
+            flow_m3_s,
+            changes,
+            time_s: changes * volume_m3 / flow_m3_s,
+        }
+    }
+}
+
 /// Gas that a fan moves in a time while it runs from one flow towards another, m³, and its flow then, m³/s.
 ///
 /// `Q(t) = Q₁ + (Q₀ − Q₁) e^(−t/τ)`, `∫Q dt = Q₁ t + (Q₀ − Q₁) τ (1 − e^(−t/τ))`

@@ -22,6 +22,6 @@ pub use act::{Act, BoardError};
 pub use board::{Board, KEYS_PRINCIPLE};
 pub use consequences::Consequences;
 pub use exercise::{Exercise, Goal, Start};
-pub use gas::PURGE_SHARE;
+pub use gas::{PURGE_SHARE, Purge};
 pub use outcome::{Outcome, PurgeCheck};
 pub use site::{SiteSettings, Stage};

@@ -90,6 +90,21 @@ const HALF_CYCLE: Row = row("T", "length of a half cycle", Dimension::Time, |at|
     let ends = samples.first().zip(samples.last());
     Ok(ends.map(|(first, last)| last.time_s - first.time_s))
 });
+const FIELD_V: Row = row("V", "voltage in the gas, mean", Dimension::Voltage, |at| {
+    Ok(set(at.conditions)?
+        .waveform
+        .map(|cycle| cycle.mean_voltage_v))
+});
+const FIELD_A: Row = row(
+    "I(V)",
+    "current through the gas, mean",
+    Dimension::Current,
+    |at| {
+        Ok(set(at.conditions)?
+            .waveform
+            .map(|cycle| cycle.mean_field_current_a))
+    },
+);
 const EXTINCTION: Row = row(
     "k_e",
     "extinction of the dust, in m²/kg",
@@ -274,7 +289,7 @@ pub(super) const SHOWN_MORE: &[(&str, &[Row])] = &[
     ("sawtooth_spark_rate", &[SETBACK, RAMP, WAIT]),
     ("sawtooth_mean_voltage", &[SPARKS_AT, SETBACK, RAMP, WAIT]),
     ("current_limit", &[LIMIT]),
-    ("field_power", &[HALF_CYCLE]),
+    ("field_power", &[FIELD_V, FIELD_A, HALF_CYCLE]),
     ("power_of_meters", &[METER_V, METER_A]),
     ("face_velocity", &[Q, HEIGHT, WIDTH]),
     ("plug_flow_time", &[LENGTH, FACE_VELOCITY]),

@@ -19,6 +19,43 @@ pub(super) fn words(text: &str) -> String {
     escaped(text).replace(" %", "\u{a0}%")
 }
 
+/// A number with its unit as people write it: 5.7·10⁹ instead of 5.7e9.
+pub(super) fn number(text: &str) -> String {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(at) = rest.find('e') {
+        let (before, after) = rest.split_at(at);
+        let digits = after[1..].trim_start_matches('-');
+        let end = digits.find(|sign: char| !sign.is_ascii_digit());
+        let (power, left) = digits.split_at(end.unwrap_or(digits.len()));
+        if power.is_empty() || !before.ends_with(|sign: char| sign.is_ascii_digit()) {
+            out.push_str(before);
+            out.push('e');
+            rest = &after[1..];
+            continue;
+        }
+        let alone = before.len() == 1 || before.ends_with(" 1") || before.ends_with("(1");
+        out.push_str(if alone { &before[..at - 1] } else { before });
+        out.push_str(if alone { "10" } else { "·10" });
+        let minus = if after[1..].starts_with('-') {
+            "⁻"
+        } else {
+            ""
+        };
+        out.push_str(minus);
+        out.extend(power.chars().map(raised));
+        rest = left;
+    }
+    words(&(out + rest))
+}
+
+/// A digit as an exponent.
+fn raised(digit: char) -> char {
+    const RAISED: [char; 10] = ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹'];
+    let place = digit.to_digit(10).unwrap_or(0) as usize;
+    RAISED.get(place).copied().unwrap_or(digit)
+}
+
 /// Text with every quantity in both systems of units, as paragraphs.
 pub(super) fn paragraphs(text: &Text) -> String {
     paragraphs_of(&text.show_both())
@@ -67,6 +104,17 @@ pub(super) fn table(class: &str, head: &[&str], rows: &[Vec<String>]) -> String 
         "<table class=\"{class}\"><thead>{}</thead>\n<tbody>{body}</tbody></table>\n",
         tag("tr", &titles)
     )
+}
+
+/// Texts that are ticked.
+pub(super) fn boxes(texts: impl Iterator<Item = String>, class: &str) -> String {
+    let item = |text| {
+        tag(
+            "li",
+            &format!("<span class=\"box\"></span><span>{text}</span>"),
+        )
+    };
+    classed("ul", class, &texts.map(item).collect::<String>())
 }
 
 /// Lines to write on.
@@ -131,6 +179,19 @@ mod tests {
             ("a < b", "a &lt; b"),
         ] {
             assert_eq!(equation(typed), shown);
+        }
+    }
+
+    #[test]
+    fn powers_of_ten_are_written_as_people_write_them() {
+        for (printed, written) in [
+            ("1e8 Ω·m (1e10 Ω·cm)", "10⁸ Ω·m (10¹⁰ Ω·cm)"),
+            ("5.682e9 Ω·m", "5.682·10⁹ Ω·m"),
+            ("11e-12 kg", "11·10⁻¹² kg"),
+            ("the same", "the same"),
+            ("field 1, rest 5 e", "field 1, rest 5 e"),
+        ] {
+            assert_eq!(number(printed), written);
         }
     }
 

@@ -10,7 +10,8 @@ use ashlane_shared::{
 
 use super::{
     Handout,
-    html::{classed, line, paragraphs, paragraphs_of, table, tag, words},
+    html::{classed, line, number, paragraphs, paragraphs_of, table, tag, words},
+    key_work,
     paper::figure,
     reference::{cautions, notice},
 };
@@ -62,8 +63,18 @@ fn key_step(handout: &Handout<'_>, index: usize, step: &PlayedStep) -> String {
             &format!("<b>Task:</b> {}", line(&segment.observe.task)),
         ));
     }
-    if let Some(reading) = &step.reading {
+    if let Some(reading) = step
+        .reading
+        .as_ref()
+        .filter(|reading| !reading.checks.is_empty())
+    {
         text.push_str(&measured(reading));
+    }
+    if let Some(segment) = segment {
+        let evidence = handout.evidence.get(index).and_then(Option::as_ref);
+        let reading = step.reading.as_ref();
+        let result = reading.and_then(|reading| reading.work.as_ref());
+        text.push_str(&key_work::key(segment, evidence, result));
     }
     let after = handout
         .figures
@@ -92,7 +103,7 @@ fn answer(question: &Question) -> String {
             };
             let (si, us) = (text(UnitSystem::Si), text(UnitSystem::Us));
             let both = if si == us { si } else { format!("{si} ({us})") };
-            format!("{}. Counts as right: {}", words(&both), option())
+            format!("{}. Counts as right: {}", number(&both), option())
         }
         (Kind::Order(ranked), Answer::Order(ids)) => {
             let text = |id: &String| {
@@ -175,31 +186,36 @@ fn row(check: &CheckResult) -> Vec<String> {
         Verdict::Agree => "agree",
         Verdict::Disagree => "DISAGREE",
     };
-    let one = |value: f64| words(&shown(check, value, UnitSystem::Si));
+    let one = |value: f64| {
+        let text = check
+            .quantity
+            .difference_text(value, check.plus_minus(), UnitSystem::Si);
+        format!("<span>{}</span>", number(&text))
+    };
     vec![
         words(&format!("{title}{size}: {relation}")),
-        words(&both(check, check.measured)),
+        both(check, check.measured),
         match check.standard_error {
             // Not counted, but flown or solved once.
             0.0 => "–".to_owned(),
             _ => one(check.plus_minus()),
         },
-        words(&formula),
+        formula,
         one(check.tolerance),
         verdict.to_owned(),
     ]
 }
 
-fn shown(check: &CheckResult, value: f64, units: UnitSystem) -> String {
-    check.quantity.text(value, check.plus_minus(), units)
-}
-
+/// A number in both systems of units; a line may break between the two.
 fn both(check: &CheckResult, value: f64) -> String {
-    let (si, us) = (
-        shown(check, value, UnitSystem::Si),
-        shown(check, value, UnitSystem::Us),
-    );
-    if si == us { si } else { format!("{si} ({us})") }
+    let text = |units| check.quantity.text(value, check.plus_minus(), units);
+    let (si, us) = (text(UnitSystem::Si), text(UnitSystem::Us));
+    let si_text = format!("<span>{}</span>", number(&si));
+    if si == us {
+        si_text
+    } else {
+        format!("{si_text} <span>({})</span>", number(&us))
+    }
 }
 
 /// Each wrong answer, the idea behind it and what to say.

@@ -8,18 +8,23 @@ mod elevation;
 mod fonts;
 mod html;
 mod key;
+mod key_work;
 mod paper;
 mod reference;
 mod room;
 mod step;
 mod subset;
+mod work;
 mod worked;
 
 pub use data::{Along, data};
 pub use elevation::{Blank, blank_page, names_page};
 pub use worked::Worked;
 
-use ashlane_lessons::engine::{Lesson, PlayedLesson};
+use ashlane_lessons::{
+    diagnosis::Evidence,
+    engine::{Lesson, PlayedLesson},
+};
 
 use crate::{drawing::Drawing, strip::STRIP_HEIGHT};
 use html::{classed, paragraphs, tag, words};
@@ -37,6 +42,8 @@ pub struct Handout<'a> {
     pub figures: Vec<Figures>,
     /// The example, if the lesson has a formula for one.
     pub worked: Option<Worked>,
+    /// What the machine of a case shows, by segment; nothing where a segment has none.
+    pub evidence: Vec<Option<Evidence>>,
 }
 
 /// The figures of a segment.
@@ -90,12 +97,13 @@ pub fn handout_page(handout: &Handout<'_>) -> String {
         .and_then(|figures| figures.before.as_ref());
     // Title, names to fill in, goal, example.
     let example_mm = handout.worked.as_ref().map_or(0.0, worked::height_mm);
-    let words_mm = 21.0 + 10.0 + 12.2 + paragraphs_mm(&lesson.goal.show_both(), false) + example_mm;
+    let words_mm = 39.8 + paragraphs_mm(&lesson.goal.show_both(), false) + example_mm;
     let left_mm = LEAF_MM[1] - words_mm;
     body.push_str(&first.map_or_else(String::new, |first| paper::figure(first, left_mm)));
     if let Some(worked) = &handout.worked {
         body.push_str(&worked::example(worked));
     }
+    body.push_str(&work::example(lesson));
     for index in 0..lesson.steps() {
         body.push_str(&step::step(handout, index));
     }

@@ -3,15 +3,15 @@
 use super::{
     Figure, fonts,
     html::{tag, words},
-    room::{LEAF_MM, caption_mm, figure_mm},
+    room::{caption_mm, figure_mm},
 };
-use crate::drawing::{escaped, svg_on_paper};
+use crate::drawing::{Drawing, Item, escaped, svg_on_paper};
 
 /// How a page looks, on paper first.
 const STYLE: &str = include_str!("page.css");
 
-/// A point of a drawing on paper, mm: a CSS pixel.
-const PIXEL_MM: f32 = 25.4 / 96.0;
+/// Room below the lowest line of a drawing, its points.
+const FOOT: f32 = 4.0;
 
 /// How the leaves lie: as long as they are for all but a wide drawing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,13 +45,32 @@ pub(super) fn document(title: &str, body: &str, leaf: Leaf) -> String {
     )
 }
 
+/// The drawing without the empty strip at its foot.
+fn trimmed(drawing: &Drawing) -> Drawing {
+    let words = drawing.texts().map(|(.., [_, bottom])| bottom);
+    let lines = drawing.items.iter().flat_map(|item| match item {
+        Item::Text { .. } => Vec::new(),
+        Item::Dot { radius, .. } | Item::Ring { radius, .. } => {
+            let low = |[_, y]: [f32; 2]| y + radius;
+            item.points().into_iter().map(low).collect()
+        }
+        _ => item
+            .points()
+            .into_iter()
+            .map(|[_, y]| y)
+            .collect::<Vec<f32>>(),
+    });
+    let lowest = words.chain(lines).fold(0.0, f32::max);
+    let mut drawing = drawing.clone();
+    drawing.size[1] = drawing.size[1].min(lowest + FOOT);
+    drawing
+}
+
 /// A figure with what is said below it, as large as the height that is left allows.
 pub(super) fn figure(figure: &Figure, left_mm: f32) -> String {
-    let size = figure.drawing.size;
-    // Letters of a drawing are never blown up beyond those of the page.
-    let most_mm = LEAF_MM[0].min(size[0] * PIXEL_MM);
-    let wide_mm = figure_mm(size, &figure.caption, left_mm, most_mm);
-    let drawing = svg_on_paper(&figure.drawing, &figure.caption);
+    let drawing = trimmed(&figure.drawing);
+    let wide_mm = figure_mm(&drawing, &figure.caption, left_mm);
+    let drawing = svg_on_paper(&drawing, &figure.caption);
     let inside = format!("<div style=\"width: {wide_mm}mm\">\n{drawing}</div>\n");
     tag(
         "figure",
@@ -61,8 +80,8 @@ pub(super) fn figure(figure: &Figure, left_mm: f32) -> String {
 
 /// Height that the figure takes, mm.
 pub(super) fn height_mm(figure: &Figure, left_mm: f32) -> f32 {
-    let [wide, high] = figure.drawing.size;
-    let most_mm = LEAF_MM[0].min(wide * PIXEL_MM);
-    let wide_mm = figure_mm([wide, high], &figure.caption, left_mm, most_mm);
+    let drawing = trimmed(&figure.drawing);
+    let [wide, high] = drawing.size;
+    let wide_mm = figure_mm(&drawing, &figure.caption, left_mm);
     wide_mm * high / wide + caption_mm(&figure.caption)
 }

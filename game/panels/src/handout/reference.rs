@@ -1,9 +1,12 @@
 //! The last leaf of a handout: words, where the formulas come from, cautions, and the notice.
 
-use ashlane_lessons::engine::{Caution, Lesson, NOTICE_LONG, terms_in};
+use ashlane_lessons::engine::{Caution, Lesson, NOTICE_LONG, Work, terms_in};
 use ashlane_shared::checks::Formula;
 
-use super::html::{classed, equation, tag, words};
+use super::{
+    html::{classed, equation, tag, words},
+    work::PURGE_SOURCE,
+};
 
 /// A warning sign that needs no font.
 const SIGN: &str = "<svg viewBox=\"0 0 22 20\"><path d=\"M11 1 L21 19 L1 19 Z\" fill=\"none\" stroke=\"black\" \
@@ -12,12 +15,8 @@ const SIGN: &str = "<svg viewBox=\"0 0 22 20\"><path d=\"M11 1 L21 19 L1 19 Z\" 
 
 /// The whole leaf.
 pub(super) fn reference(lesson: &Lesson) -> String {
-    let inside = tag("h2", "Words")
-        + &glossary(lesson)
-        + &tag("h2", "Where the formulas come from")
-        + &sources(lesson)
-        + &cautions(lesson)
-        + &notice();
+    let inside =
+        tag("h2", "Words") + &glossary(lesson) + &sources(lesson) + &cautions(lesson) + &notice();
     classed("section", "reference", &inside)
 }
 
@@ -87,7 +86,22 @@ fn sources(lesson: &Lesson) -> String {
             )
         })
         .collect();
-    classed("div", "sources", &rows)
+    let purge = lesson
+        .segments
+        .iter()
+        .any(|segment| matches!(segment.work, Some(Work::Sequence(_))));
+    let rows = if purge {
+        rows + &tag(
+            "p",
+            &format!("<b>volume changes of a purge</b>: n = ∫Q dt / V. {PURGE_SOURCE}"),
+        )
+    } else {
+        rows
+    };
+    if rows.is_empty() {
+        return rows;
+    }
+    tag("h2", "Where the formulas come from") + &classed("div", "sources", &rows)
 }
 
 /// The cautions of the lesson.

@@ -1,15 +1,16 @@
 //! One question with room to answer it, each on a leaf of its own: the next leaf tells what came out of this one.
 
 use ashlane_lessons::engine::{
-    Kind, Lesson, MatchItems, NumberEntry, Question, Ranked, Segment, value_text_both,
+    Kind, Lesson, MatchItems, NumberEntry, Question, Ranked, Segment, Text, value_text_both,
 };
 use ashlane_shared::units::{Dimension, UnitSystem, format};
 
 use super::{
     Handout,
-    html::{classed, line, lines, paragraphs, table, tag, words},
+    html::{boxes, classed, line, lines, number, paragraphs, table, tag, words},
     paper::{figure, height_mm},
     room::{LEAF_MM, ROW_MM, RULE_MM, TITLE_MM, line_mm, paragraphs_mm, rules_in},
+    work,
 };
 use crate::control_name;
 
@@ -25,53 +26,85 @@ pub(super) fn step(handout: &Handout<'_>, index: usize) -> String {
     let mut inside = classed("p", "faint", &words(&place(lesson, index)));
     inside.push_str(&tag("h2", &words(&format!("{}. {title}", index + 1))));
     inside.push_str(&paragraphs(prose));
+    if let Some(segment) = segment {
+        inside.push_str(&work::at_start(segment));
+    }
+    let observed = segment.filter(|segment| segment.work.is_none());
+    let observe_mm = observed.map_or(0.0, observe_mm);
+    let asked_mm = asked_mm(question, segment, &prose.show_both());
+    let mut left_mm = LEAF_MM[1] - asked_mm - observe_mm;
     // The first figure stands on the first page.
     let drawn = handout.figures.get(index).filter(|_| index > 0);
     let before = drawn.and_then(|figures| figures.before.as_ref());
-    let mut left_mm = LEAF_MM[1] - words_mm(question, segment, &prose.show_both());
+    let figure_room_mm = |left_mm: f32| left_mm - RULE_MM * LEAST_RULES;
+    let high_mm = |left_mm| before.map_or(0.0, |one| height_mm(one, figure_room_mm(left_mm)));
+    // Beside a high figure there is no room for more: observed and explained on the other side.
+    let turns = left_mm - high_mm(left_mm) < 2.0 * RULE_MM;
+    if turns {
+        left_mm += observe_mm;
+    }
     if let Some(before) = before {
-        let room_mm = left_mm - RULE_MM * LEAST_RULES;
-        inside.push_str(&figure(before, room_mm));
-        left_mm -= height_mm(before, room_mm);
+        inside.push_str(&figure(before, figure_room_mm(left_mm)));
     }
-    inside.push_str(&tag("h3", "Predict"));
-    inside.push_str(&classed("div", "ask", &paragraphs(&question.ask)));
-    inside.push_str(&answers(question));
-    if question.confidence {
-        inside.push_str(&sure());
-    }
+    left_mm -= high_mm(left_mm);
+    inside.push_str(&ask(question));
     inside.push_str(&tag("h3", "My reasons"));
-    let mut rules = rules_in(left_mm);
-    if let Some(segment) = segment {
+    let Some(segment) = observed else {
+        inside.push_str(&lines(rules_in(left_mm)));
+        return classed("section", "step", &inside) + &work::leaf(handout, index);
+    };
+    let explain = tag("h3", "Explain: what it shows, in my own words");
+    let (reasons, explained, turned) = if turns {
+        let place = format!("{} · observe and explain", at(lesson, index));
+        let turned = "</section>\n<section class=\"step turned\">".to_owned();
+        let turned = turned + &classed("p", "faint", &words(&place));
+        let room_mm = LEAF_MM[1] - observe_mm;
+        (rules_in(left_mm), rules_in(room_mm), turned)
+    } else {
+        let rules = rules_in(left_mm);
         let reasons = (rules / 3).max(1);
-        rules -= reasons;
-        inside.push_str(&lines(reasons));
-        inside.push_str(&observe(segment));
-        inside.push_str(&tag("h3", "Explain: what it shows, in my own words"));
-    }
-    inside.push_str(&lines(rules));
+        (reasons, rules - reasons, String::new())
+    };
+    inside.push_str(&lines(reasons));
+    inside.push_str(&turned);
+    inside.push_str(&observe(segment));
+    inside.push_str(&explain);
+    inside.push_str(&lines(explained));
     classed("section", "step", &inside)
+}
+
+/// The question with room to answer it.
+fn ask(question: &Question) -> String {
+    let mut text = tag("h3", "Predict");
+    text.push_str(&classed("div", "ask", &paragraphs(&question.ask)));
+    text.push_str(&answers(question));
+    if question.confidence {
+        text.push_str(&sure());
+    }
+    text
 }
 
 /// Fewest lines to write on beside a figure.
 const LEAST_RULES: f32 = 3.0;
 
-/// Height of all words of a leaf, without figure and lines, mm.
-fn words_mm(question: &Question, segment: Option<&Segment>, prose: &str) -> f32 {
+/// Height of title, prose, board and question, mm.
+fn asked_mm(question: &Question, segment: Option<&Segment>, prose: &str) -> f32 {
     // Place and title.
     let mut sum_mm = 6.0 + 10.5 + paragraphs_mm(prose, false);
     sum_mm += 2.0 * TITLE_MM + paragraphs_mm(&question.ask.show_both(), true);
     sum_mm += answers_mm(question) + if question.confidence { 8.0 } else { 0.0 };
-    if let Some(segment) = segment {
-        let rows = measured_names(segment).len() as f32;
-        sum_mm += 2.0 * TITLE_MM + ROW_MM + HIGH_ROW_MM * rows + 4.0;
-        sum_mm += paragraphs_mm(&changes(segment), false) + 2.0;
-    }
-    sum_mm
+    sum_mm + segment.map_or(0.0, work::at_start_mm)
+}
+
+/// Height of what is observed, with the title of what is explained, mm.
+fn observe_mm(segment: &Segment) -> f32 {
+    let rows = measured_names(segment).len() as f32;
+    let table_mm = ROW_MM + HIGH_ROW_MM * rows + 4.0;
+    2.0 * TITLE_MM + table_mm + paragraphs_mm(&changes(segment), false) + 2.0
 }
 
 /// Height of a row to write a number into, mm.
-const HIGH_ROW_MM: f32 = 9.3;
+const HIGH_ROW_MM: f32 = 8.3;
 
 fn answers_mm(question: &Question) -> f32 {
     let each = |choices: &[ashlane_lessons::engine::Choice]| -> f32 {
@@ -84,7 +117,10 @@ fn answers_mm(question: &Question) -> f32 {
         Kind::Choice => each(&question.options),
         Kind::Number(_) => 8.0,
         Kind::Order(ranked) => 8.0 + each(&ranked.items),
-        Kind::Match(items) => 18.0 + each(&items.left) + each(&items.right),
+        Kind::Match(items) => {
+            8.0 + each(&items.left)
+                + paragraphs_mm(&partners(items, Text::show_both).join(" · "), true)
+        }
         Kind::ShortText { .. } => 3.0 * RULE_MM,
     }
 }
@@ -96,7 +132,12 @@ fn place(lesson: &Lesson, index: usize) -> String {
     } else {
         " · the same idea in another setting"
     };
-    format!("{} · step {} of {steps}{turn}", lesson.id, index + 1)
+    at(lesson, index) + turn
+}
+
+/// Which step it is.
+pub(super) fn at(lesson: &Lesson, index: usize) -> String {
+    format!("{} · step {} of {}", lesson.id, index + 1, lesson.steps())
 }
 
 /// Room for the answer. The ranges of a number are not shown: one of them is the answer.
@@ -104,28 +145,16 @@ fn answers(question: &Question) -> String {
     match &question.kind {
         Kind::Choice => {
             let texts = question.options.iter().map(|option| line(&option.text));
-            boxes(texts)
+            boxes(texts, "options")
         }
-        Kind::Number(entry) => number(entry),
+        Kind::Number(entry) => number_line(entry),
         Kind::Order(ranked) => order(ranked),
         Kind::Match(items) => matching(items),
         Kind::ShortText { .. } => lines(3),
     }
 }
 
-fn boxes(texts: impl Iterator<Item = String>) -> String {
-    let items: String = texts
-        .map(|text| {
-            tag(
-                "li",
-                &format!("<span class=\"box\"></span><span>{text}</span>"),
-            )
-        })
-        .collect();
-    classed("ul", "options", &items)
-}
-
-fn number(entry: &NumberEntry) -> String {
+fn number_line(entry: &NumberEntry) -> String {
     let range = |units| {
         let text = |value| format(value, entry.dimension, units);
         format!("{} to {}", text(entry.allowed.min), text(entry.allowed.max))
@@ -142,35 +171,26 @@ fn number(entry: &NumberEntry) -> String {
 }
 
 fn order(ranked: &Ranked) -> String {
-    let items: String = ranked
-        .items
-        .iter()
-        .map(|item| {
-            let text = line(&item.text);
-            tag(
-                "li",
-                &format!("<span class=\"box\"></span><span>{text}</span>"),
-            )
-        })
-        .collect();
+    let items = ranked.items.iter().map(|item| line(&item.text));
     tag(
         "p",
         "Write 1 beside the first, 2 beside the second, and so on.",
-    ) + &classed("ul", "options", &items)
+    ) + &boxes(items, "options")
 }
 
 fn matching(items: &MatchItems) -> String {
-    let letter = |index: usize| char::from(b'A' + u8::try_from(index).unwrap_or(25).min(25));
-    let partners: Vec<String> = items
-        .right
-        .iter()
-        .enumerate()
-        .map(|(index, partner)| format!("<b>{}</b> {}", letter(index), line(&partner.text)))
-        .collect();
     let lefts = items.left.iter().map(|left| line(&left.text));
     tag("p", "Write the letter of its partner beside each.")
-        + &boxes(lefts)
-        + &tag("p", &partners.join(" · "))
+        + &boxes(lefts, "options")
+        + &tag("p", &partners(items, line).join(" · "))
+}
+
+/// The partners with their letters.
+fn partners(items: &MatchItems, text: impl Fn(&Text) -> String) -> Vec<String> {
+    let partners = ('A'..='Z').zip(&items.right);
+    partners
+        .map(|(letter, partner)| format!("{letter}: {}", text(&partner.text)))
+        .collect()
 }
 
 fn sure() -> String {
@@ -182,7 +202,7 @@ fn sure() -> String {
 /// What is changed, and a table for what is measured together.
 fn observe(segment: &Segment) -> String {
     let mut text = tag("h3", "Observe");
-    text.push_str(&tag("p", &words(&changes(segment))));
+    text.push_str(&tag("p", &changes(segment)));
     let rows: Vec<Vec<String>> = measured_names(segment)
         .iter()
         .map(|name| {
@@ -208,13 +228,19 @@ fn changes(segment: &Segment) -> String {
         .map(|change| {
             format!(
                 "{} from {} to {}",
-                control_name(change.key),
-                value_text_both(change.key, &change.from),
-                value_text_both(change.key, &change.to)
+                words(short(control_name(change.key))),
+                number(&value_text_both(change.key, &change.from)),
+                number(&value_text_both(change.key, &change.to))
             )
         })
         .collect();
     format!("What changes: {}.", changes.join("; "))
+}
+
+/// The name of a control without what else the sheet says of it.
+fn short(name: &str) -> &str {
+    let ends = [";", ", or "].iter().filter_map(|end| name.find(end));
+    ends.min().map_or(name, |end| &name[..end])
 }
 
 /// What is measured, each once.

@@ -1,14 +1,14 @@
 //! The example on the first page: one formula with every sign, its value in both systems of units, and the result.
 
-use ashlane_lessons::engine::Lesson;
+use ashlane_lessons::engine::{Check, Lesson, Segment};
 use ashlane_shared::{
     checks::{Formula, WorkedSign, worked_signs},
     units::{Dimension, UnitSystem, format},
 };
 
 use super::{
-    html::{classed, equation, table, tag, words},
-    room::{ROW_MM, paragraphs_mm},
+    html::{classed, equation, number, table, tag, words},
+    room::{ROW_MM, paragraphs_mm, small_mm},
 };
 use crate::charts::{percent_of_caught, percent_text};
 
@@ -35,22 +35,24 @@ impl Worked {
             .segments
             .iter()
             .flat_map(|segment| segment.checks.iter().map(move |check| (segment, check)));
-        let examples: Vec<Self> = checks
+        // Signs first: they are at once, and some formulas take a second.
+        let (with_signs, without): (Vec<_>, Vec<_>) = checks
             .filter_map(|(segment, check)| {
-                let value_si = check.formula.value(&segment.start, check.size_m).ok()?;
-                let column = lesson.columns.get(segment.column);
-                (value_si != 0.0).then_some(Self {
-                    formula: check.formula,
-                    symbols: worked_signs(check.formula, &segment.start, check.size_m).ok()?,
-                    value_si,
-                    of: column.map_or_else(String::new, |column| column.title.show_both()),
-                })
+                let signs = worked_signs(check.formula, &segment.start, check.size_m).ok()?;
+                Some((segment, check, signs))
             })
-            .collect();
-        let with_signs = examples
-            .iter()
-            .position(|example| !example.symbols.is_empty());
-        examples.into_iter().nth(with_signs.unwrap_or(0))
+            .partition(|(.., signs)| !signs.is_empty());
+        let example = |(segment, check, symbols): (&Segment, &Check, Vec<WorkedSign>)| {
+            let value_si = check.formula.value(&segment.start, check.size_m).ok()?;
+            let column = lesson.columns.get(segment.column);
+            (value_si != 0.0).then_some(Self {
+                formula: check.formula,
+                symbols,
+                value_si,
+                of: column.map_or_else(String::new, |column| column.title.show_both()),
+            })
+        };
+        with_signs.into_iter().chain(without).find_map(example)
     }
 }
 
@@ -60,7 +62,7 @@ pub(super) fn example(worked: &Worked) -> String {
         .symbols
         .iter()
         .map(|symbol| {
-            let value = |units| words(&format(symbol.value_si, symbol.dimension, units));
+            let value = |units| number(&format(symbol.value_si, symbol.dimension, units));
             let (si, us) = (value(UnitSystem::Si), value(UnitSystem::Us));
             let us = if us == si { "the same".to_owned() } else { us };
             vec![
@@ -86,26 +88,27 @@ pub(super) fn example(worked: &Worked) -> String {
         ));
     }
     text.push_str(&classed("p", "result", &result(worked)));
-    text.push_str(&classed(
-        "p",
-        "faint",
-        &words(&format!(
-            "Holds for {}. Source: {}.",
-            formula.validity, formula.source
-        )),
-    ));
+    text.push_str(&classed("p", "faint", &words(&source(formula))));
     text
+}
+
+/// Where the formula holds and where it comes from.
+fn source(formula: &Formula) -> String {
+    format!(
+        "Holds for {}. Source: {}.",
+        formula.validity, formula.source
+    )
 }
 
 /// Height of the example, mm.
 pub(super) fn height_mm(worked: &Worked) -> f32 {
-    // Title, equation, result with its frame, source in two lines.
-    let around_mm = 12.2 + 8.9 + 10.9 + 9.0;
+    // Title, equation, result with its frame.
+    let around_mm = 12.0 + 8.8 + 10.6;
     let table_mm = match worked.symbols.len() {
         0 => 0.0,
         rows => ROW_MM * (rows + 1) as f32 + 4.0,
     };
-    around_mm + table_mm + paragraphs_mm(&worked.of, false)
+    around_mm + table_mm + paragraphs_mm(&worked.of, false) + small_mm(&source(worked.formula))
 }
 
 /// The result; an efficiency never without its penetration.
@@ -118,7 +121,7 @@ fn result(worked: &Worked) -> String {
             words(&percent_of_caught(value))
         ),
         dimension => {
-            let text = |units| words(&format(value, dimension, units));
+            let text = |units| number(&format(value, dimension, units));
             let (si, us) = (text(UnitSystem::Si), text(UnitSystem::Us));
             let both = if si == us { si } else { format!("{si} ({us})") };
             format!("Result: <b>{both}</b>.")

@@ -11,7 +11,7 @@ use super::{
     so_far::so_far_ui,
     tally::tally_ui,
     tell,
-    work::{result_ui, work_ui},
+    work::{WorkView, result_ui, work_ui},
 };
 use crate::{
     charts::{along_drawing, by_size_drawing},
@@ -35,10 +35,14 @@ pub(super) fn card_ui(
         state,
     ));
     let part = open.card.map(|card| (card.step, card.phase));
-    let new = super::is_new(ui, &format!("{} {part:?}", open.lesson.id));
+    // A desk is long, and comes only when its machine has been run.
+    let desk = matches!(open.work, Some(WorkView::Case(_)))
+        && part.is_some_and(|(_, phase)| phase == Phase::Observe);
+    let new = super::is_new(ui, &format!("{} {part:?} {desk}", open.lesson.id));
+    let scrolling = super::scrolling(state);
     let show = |heading: &Response, phases: &[Phase]| {
         if new && part.is_none_or(|(_, phase)| phases.contains(&phase)) {
-            heading.scroll_to_me(Some(Align::TOP));
+            heading.scroll_to_me_animation(Some(Align::TOP), scrolling);
         }
     };
     show(&top, &[Phase::Predict]);

@@ -16,7 +16,7 @@ use std::path::PathBuf;
 
 use ashlane_lessons::engine;
 pub(crate) use catalog::catalog_ui;
-use egui::{Id, Response, RichText, ScrollArea, Ui};
+use egui::{Id, Response, RichText, ScrollArea, Ui, style::ScrollAnimation};
 pub use tally::Tally;
 pub use work::WorkView;
 
@@ -87,6 +87,15 @@ fn faint(text: impl Into<String>, state: &UiState) -> RichText {
 fn heading(ui: &mut Ui, text: &str, state: &UiState) -> Response {
     ui.add_space(6.0);
     ui.label(faint(text.to_uppercase(), state).strong())
+}
+
+/// How the card moves to what is new: at once for whoever wants little motion.
+fn scrolling(state: &UiState) -> ScrollAnimation {
+    if state.reduced_motion {
+        ScrollAnimation::none()
+    } else {
+        ScrollAnimation::default()
+    }
 }
 
 /// Whether another moment of the lessons is shown than in the frame before: what is new must be brought into sight.

@@ -4,7 +4,7 @@ mod formulas;
 mod glossary;
 mod linked;
 
-use egui::{Rect, ScrollArea, Window, vec2};
+use egui::{Id, Rect, ScrollArea, Window, containers::panel::PanelState, vec2};
 
 use crate::state::UiState;
 
@@ -33,7 +33,7 @@ pub enum Page {
 
 /// Size of the window at first, points.
 const SIZE: [f32; 2] = [560.0, 460.0];
-/// Room for the bar above it, and for the notice below it, points.
+/// Room for the bar above it, and for the notice below it, where neither has been shown yet, points.
 const ABOVE: f32 = 76.0;
 const BELOW: f32 = 28.0;
 
@@ -45,7 +45,12 @@ pub(crate) fn reference_ui(context: &egui::Context, state: &mut UiState) {
     let mut open = true;
     // The bar above and the notice below stay in sight.
     let screen = context.viewport_rect();
-    let room = Rect::from_min_max(screen.min + vec2(8.0, ABOVE), screen.max - vec2(8.0, BELOW));
+    let height = |name, otherwise| {
+        let panel = PanelState::load(context, Id::new(name));
+        panel.map_or(otherwise, |panel| panel.outer_rect.height())
+    };
+    let (above, below) = (height("bar", ABOVE), height("notice", BELOW));
+    let room = Rect::from_min_max(screen.min + vec2(8.0, above), screen.max - vec2(8.0, below));
     let size = [SIZE[0].min(room.width()), SIZE[1].min(room.height())];
     Window::new("Reference")
         .open(&mut open)

@@ -4,16 +4,17 @@ use std::sync::OnceLock;
 
 use ashlane_lessons::{
     catalog,
-    engine::{CountOrder, Kind, Lesson, NOTICE_LONG, Text, play},
+    diagnosis::Evidence,
+    engine::{CountOrder, Kind, Lesson, NOTICE_LONG, Segment, Text, Work, play},
 };
 use ashlane_panels::{
-    drawing::Drawing,
+    drawing::{Anchor, Drawing},
     elevation::blank_drawing,
     handout::{
         Along, Blank, Figure, Figures, Handout, Worked, blank_page, data, figure_size,
         handout_page, key_page, names_page,
     },
-    theme::Ink,
+    theme::{Ink, SMALL},
 };
 use ashlane_shared::{
     count::{Count, CountResult},
@@ -37,15 +38,24 @@ pub(crate) struct Made {
 
 /// Every lesson of the catalog, made once.
 /// Lessons of every kind of view, question and check; all of them would take minutes.
-const CHOSEN: [&str; 7] = ["L2", "L3", "L5", "L9", "L11", "L14", "L18"];
+const CHOSEN: [&str; 9] = ["L2", "L3", "L5", "L9", "L11", "L12", "L14", "L17", "L18"];
+/// The one case of L17 that is played here: each runs several machines for hours of the plant.
+const CASE: &str = "one-needle";
 
 pub(crate) fn all() -> &'static [Made] {
     static MADE: OnceLock<Vec<Made>> = OnceLock::new();
     MADE.get_or_init(|| {
         let lessons = catalog::lessons().expect("the lessons of the program");
         let chosen = |lesson: &Lesson| CHOSEN.contains(&lesson.id.as_str());
-        lessons.into_iter().filter(chosen).map(made).collect()
+        let chosen = lessons.into_iter().filter(chosen);
+        chosen.map(|lesson| made(with_one_case(lesson))).collect()
     })
+}
+
+fn with_one_case(mut lesson: Lesson) -> Lesson {
+    let is_case = |segment: &Segment| matches!(segment.work, Some(Work::Diagnosis(_)));
+    (lesson.segments).retain(|segment| !is_case(segment) || segment.id == CASE);
+    lesson
 }
 
 fn made(lesson: Lesson) -> Made {
@@ -60,9 +70,16 @@ fn made(lesson: Lesson) -> Made {
     let figures: Vec<Figures> = lesson
         .segments
         .iter()
-        .map(|segment| Figures {
-            before: Some(figure(segment.look.view)),
-            after: Some(figure(segment.look.view)),
+        .map(|segment| match &segment.work {
+            None => Figures {
+                before: Some(figure(segment.look.view)),
+                after: Some(figure(segment.look.view)),
+            },
+            // The program draws the machine for the first work of a lesson only.
+            Some(_) => Figures {
+                before: is_first_work(&lesson, segment).then(|| figure("panel")),
+                after: None,
+            },
         })
         .collect();
     let worked = Worked::of(&lesson);
@@ -71,6 +88,7 @@ fn made(lesson: Lesson) -> Made {
         played: &played,
         figures,
         worked: worked.clone(),
+        evidence: lesson.segments.iter().map(evidence).collect(),
     };
     let (page, key) = (handout_page(&handout), key_page(&handout));
     let data = table(&handout, &counts);
@@ -83,10 +101,26 @@ fn made(lesson: Lesson) -> Made {
     }
 }
 
-/// A drawing of the size that the program makes.
+fn is_first_work(lesson: &Lesson, segment: &Segment) -> bool {
+    let first = lesson.segments.iter().find(|one| one.work.is_some());
+    first.is_some_and(|first| first.id == segment.id)
+}
+
+/// What the machine of a case shows.
+fn evidence(segment: &Segment) -> Option<Evidence> {
+    match &segment.work {
+        Some(Work::Diagnosis(case)) => {
+            Some(Evidence::of(case, &segment.start).expect("a machine that runs"))
+        }
+        _ => None,
+    }
+}
+
+/// A drawing of the size that the program makes, with its letters.
 fn figure(view: &str) -> Figure {
     let mut drawing = Drawing::new(figure_size(view));
     drawing.rect([1.0, 1.0], drawing.size, Ink::Rule, 0.2);
+    drawing.text([9.0, 20.0], Anchor::Left, "a label", SMALL, Ink::Text);
     Figure {
         drawing,
         caption: "Before the change. A caption of a length that a caption usually has, and more."
@@ -119,7 +153,7 @@ fn table(handout: &Handout<'_>, counts: &[CountResult]) -> String {
 }
 
 /// Words of a page as they stand between its tags.
-fn plain(page: &str) -> String {
+pub(crate) fn plain(page: &str) -> String {
     let mut text = String::new();
     let mut inside = false;
     for sign in page.chars() {
@@ -138,7 +172,7 @@ fn plain(page: &str) -> String {
 }
 
 /// Paragraphs of a text as a page shows them.
-fn shown(text: &Text) -> Vec<String> {
+pub(crate) fn shown(text: &Text) -> Vec<String> {
     text.show_both().split("\n\n").map(str::to_owned).collect()
 }
 
@@ -200,7 +234,9 @@ fn every_handout_has_all_its_parts() {
             "After this lesson you can",
             "My reasons",
             "Predict",
-            "Observe",
+            "A worked example",
+            "US customary",
+            "Where the formulas come from",
             "Explain",
             "Words",
             "Cautions",
@@ -230,14 +266,13 @@ fn every_handout_has_all_its_parts() {
             made.handout.matches("class=\"step\"").count(),
             lesson.steps()
         );
+        let drawn = |segment: &&Segment| segment.work.is_none() || is_first_work(lesson, segment);
         assert_eq!(
             made.handout.matches("<svg xmlns").count(),
-            lesson.segments.len()
+            lesson.segments.iter().filter(drawn).count()
         );
         if let Some(worked) = &made.worked {
-            has("A worked example");
-            has("US customary");
-            has("Where the formulas come from");
+            has("Observe");
             let sign = worked.symbols.first();
             sign.iter().for_each(|sign| has(sign.name));
         }
@@ -272,6 +307,34 @@ fn answers_and_explanations_stand_in_the_key_and_not_in_the_handout() {
         let checks = lesson.segments.iter().map(|segment| segment.checks.len());
         let verdicts = key.matches("agree").count() + key.matches("DISAGREE").count();
         assert!(verdicts >= checks.sum(), "{id}");
+    }
+}
+
+#[test]
+fn nothing_on_a_page_is_left_empty_that_should_be_filled_by_the_program() {
+    for made in all() {
+        for page in [&made.handout, &made.key] {
+            let id = &made.lesson.id;
+            assert!(
+                !page.contains("<tbody></tbody>"),
+                "{id} has a table of no rows"
+            );
+            assert!(
+                !plain(page).contains("What changes: ."),
+                "{id} changes nothing"
+            );
+            assert!(
+                !page.contains("<dl></dl>") && !page.contains("<p></p>"),
+                "{id}"
+            );
+            let headings = page.split("<h2>").skip(1);
+            for (heading, rest) in headings.filter_map(|part| part.split_once("</h2>")) {
+                assert!(
+                    !rest.trim_start().starts_with("<h2>"),
+                    "{id}: nothing below “{heading}”"
+                );
+            }
+        }
     }
 }
 

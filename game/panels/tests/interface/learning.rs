@@ -194,6 +194,16 @@ fn the_board_takes_acts_tells_what_follows_and_opens_no_door() {
     let asked = click(&mut harness, "Wait 10 min");
     let wait = Command::Act(WorkAct::Sequence(Act::Wait(600.0)));
     assert_eq!(asked, [LessonCommand::Do(wait).into()]);
+    assert!(
+        harness.query_by_label_contains("20 K more").is_some(),
+        "a difference of temperatures"
+    );
+    harness.state_mut().ui.units = ashlane_shared::units::UnitSystem::Us;
+    harness.run_steps(1);
+    assert!(
+        harness.query_by_label_contains("36 °F more").is_some(),
+        "the same in the other units"
+    );
     for forbidden in ["open the door", "Open door", "ground the"] {
         assert!(
             harness.query_by_label_contains(forbidden).is_none(),

@@ -22,6 +22,7 @@ mod faults;
 mod grain;
 mod handout;
 mod handout_print;
+mod handout_work;
 mod inside;
 mod layer_curve;
 mod learning;

@@ -4,7 +4,7 @@ use ashlane_lessons::{
     engine::WorkAct,
     sequence::{Act, Board, Exercise, KEYS_PRINCIPLE},
 };
-use ashlane_shared::units::{Dimension, format};
+use ashlane_shared::units::{Dimension, UnitSystem, format};
 use egui::{Button, RichText, Ui};
 
 use super::act;
@@ -38,6 +38,10 @@ pub(super) fn board_ui(
         ),
         state,
     ));
+    ui.label(faint(
+        "The drawing shows the machine in service; how it stands now is told here.",
+        state,
+    ));
     limits_ui(ui, exercise, board, state);
     switches_ui(ui, board, out);
     fields_ui(ui, board, out);
@@ -59,9 +63,9 @@ fn limits_ui(ui: &mut Ui, exercise: &Exercise, board: &Board, state: &UiState) {
             "insulators",
             kelvin(insulators_k),
             std::format!(
-                "dew point {} and {:.0} K more",
+                "dew point {} and {} more",
                 kelvin(dew_k),
-                exercise.site.above_dew_k
+                difference(exercise.site.above_dew_k, state.units)
             ),
             board.is_dry(),
         ),
@@ -104,6 +108,14 @@ fn limits_ui(ui: &mut Ui, exercise: &Exercise, board: &Board, state: &UiState) {
             ui.label(RichText::new(word).color(ink.colour(state.theme)));
             ui.label(faint(std::format!("(waits for {limit})"), state));
         });
+    }
+}
+
+/// A difference of temperatures: without the place where the scale begins.
+fn difference(kelvin: f64, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Si => std::format!("{kelvin:.0} K"),
+        UnitSystem::Us => std::format!("{:.0} °F", 1.8 * kelvin),
     }
 }
 

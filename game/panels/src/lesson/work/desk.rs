@@ -55,7 +55,7 @@ pub(super) fn desk_ui(
         reach_ui(ui, reach, &desk, state, out);
     }
     heading(ui, "Cause", state);
-    for cause in &case.causes {
+    for cause in case.offered() {
         let on = desk.cause.as_deref() == Some(cause.fault.name);
         if ui.add(RadioButton::new(on, cause.fault.title)).clicked() && !on {
             send(out, Act::Cause(cause.fault.name.to_owned()));

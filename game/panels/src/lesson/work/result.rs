@@ -6,7 +6,7 @@ use ashlane_lessons::{
     faults::FAULTS,
     sequence,
 };
-use egui::{RichText, Ui};
+use egui::{Label, RichText, Ui};
 
 use crate::{
     lesson::{faint, heading},
@@ -34,9 +34,9 @@ fn line_ui(ui: &mut Ui, good: bool, text: &str, state: &UiState) {
         ("✖", Ink::Trouble)
     };
     let mark = RichText::new(mark).strong().color(ink.colour(state.theme));
-    ui.horizontal_wrapped(|ui| {
+    ui.horizontal_top(|ui| {
         ui.label(mark);
-        ui.label(text);
+        ui.add(Label::new(text).wrap());
     });
 }
 
