@@ -51,14 +51,7 @@ pub(super) fn card_ui(
         so_far_ui(ui, view, open, state, out);
         return;
     };
-    ui.label(RichText::new(card.title).size(BODY + 3.0).strong());
-    phases_ui(ui, card, state);
-    cautions_ui(ui, open, card, state);
-    ui.add_space(4.0);
-    linked_ui(ui, &card.prose.show(state.units), state);
-    if let Some(column) = card.column {
-        ui.label(faint(format!("Model: {}", column.show(state.units)), state));
-    }
+    head_ui(ui, open, card, state);
     heading(ui, "Predict", state);
     let locked = card.phase != Phase::Predict;
     question_ui(ui, card, locked, state, out);
@@ -93,6 +86,18 @@ pub(super) fn card_ui(
     }
     ways_ui(ui, card, out);
     so_far_ui(ui, view, open, state, out);
+}
+
+/// What stands above the question: title, way, cautions, prose, model.
+fn head_ui(ui: &mut Ui, open: &OpenLesson<'_>, card: &Card<'_>, state: &mut UiState) {
+    ui.label(RichText::new(card.title).size(BODY + 3.0).strong());
+    phases_ui(ui, card, state);
+    cautions_ui(ui, open, card, state);
+    ui.add_space(4.0);
+    linked_ui(ui, &card.prose.show(state.units), state);
+    if let Some(column) = card.column {
+        ui.label(faint(format!("Model: {}", column.show(state.units)), state));
+    }
 }
 
 /// Where in predict, observe, explain the learner is; the present one is underlined and said.
