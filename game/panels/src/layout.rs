@@ -119,7 +119,7 @@ pub fn root_ui(
         return Room::default();
     }
     let beside = size.x >= WITH_CONTROLS && size.y >= TALL;
-    if size.y >= low(state) {
+    if size.y >= low(view, state) {
         Panel::bottom("strip").frame(frame).show(root, |ui| {
             if beside {
                 ui.horizontal_top(|ui| {
@@ -181,7 +181,7 @@ fn middle_ui(
         _ if wide => Tab::Section,
         Tab::Conditions if beside => Tab::Section,
         Tab::Lesson if view.lessons.is_none() => Tab::Section,
-        Tab::Agreement if root.max_rect().height() >= low(state) => Tab::Section,
+        Tab::Agreement if root.max_rect().height() >= low(view, state) => Tab::Section,
         tab => tab,
     };
     let rect = root.available_rect_before_wrap();
@@ -272,10 +272,10 @@ fn right_width(view: &AppView<'_>) -> f32 {
     }
 }
 
-/// Height below which the strip is a tab: a closer look has more below it than the plan.
-fn low(state: &UiState) -> f32 {
+/// Height below which the strip is a tab: a closer look has more below it than the plan, and a lesson is for reading.
+fn low(view: &AppView<'_>, state: &UiState) -> f32 {
     match state.rung {
-        Rung::Plan => LOW,
+        Rung::Plan if view.lessons.is_none() => LOW,
         _ => TALL,
     }
 }
@@ -320,7 +320,7 @@ fn tabs_ui(
     size: Vec2,
 ) {
     let with_conditions = size.x < WITH_CONTROLS || size.y < TALL;
-    let (low, rung) = (size.y < low(state), state.rung);
+    let (low, rung) = (size.y < low(view, state), state.rung);
     ui.horizontal_wrapped(|ui| {
         let mut tab = |ui: &mut Ui, value: Tab, text: &str| {
             let elsewhere = (state.tab == Tab::Conditions && !with_conditions)
