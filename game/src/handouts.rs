@@ -30,11 +30,10 @@ use ashlane_panels::{
 use ashlane_shared::{
     conditions::Conditions,
     count::CountResult,
+    side_by_side,
     theory::{self, Theory},
     units::UnitSystem,
 };
-
-use rayon::prelude::*;
 
 use crate::{
     files,
@@ -88,14 +87,13 @@ struct Made {
 fn all_pages(lessons: &[Lesson]) -> Result<Vec<Made>> {
     let bars = lessons.len() == 1 && stderr().is_terminal();
     // The later lessons take longest, so they begin first.
-    let backwards = lessons.par_iter().rev().map(|lesson| {
+    let backwards: Vec<&Lesson> = lessons.iter().rev().collect();
+    let made = side_by_side(&backwards, |&lesson| {
         let made = lesson_pages(lesson, bars).with_context(|| format!("lesson {}", lesson.id))?;
         tell(&format!("{} {}: {}", lesson.id, lesson.title, made.told));
         Ok(made)
     });
-    let mut made: Vec<Made> = backwards.collect::<Result<_>>()?;
-    made.reverse();
-    Ok(made)
+    made.into_iter().rev().collect()
 }
 
 fn lesson_pages(lesson: &Lesson, bars: bool) -> Result<Made> {
@@ -166,14 +164,11 @@ fn is_about_dust(segment: &Segment) -> bool {
 
 /// What the machines of the cases show.
 fn evidence(lesson: &Lesson) -> Result<Vec<Option<Evidence>>> {
-    let shown = lesson
-        .segments
-        .par_iter()
-        .map(|segment| match &segment.work {
-            Some(Work::Diagnosis(case)) => Ok(Some(Evidence::of(case, &segment.start)?)),
-            _ => Ok(None),
-        });
-    shown.collect()
+    let shown = side_by_side(&lesson.segments, |segment| match &segment.work {
+        Some(Work::Diagnosis(case)) => Ok(Some(Evidence::of(case, &segment.start)?)),
+        _ => Ok(None),
+    });
+    shown.into_iter().collect()
 }
 
 /// What a segment's figures are of.

@@ -16,4 +16,4 @@ pub mod simulation;
 pub mod theory;
 pub mod units;
 
-pub use parallel::{ThreadError, beside, with_threads};
+pub use parallel::{ThreadError, beside, side_by_side, with_threads};

@@ -2,7 +2,14 @@
 //!
 //! In a browser there are no threads, and the same call works through the list one by one.
 
-use std::sync::OnceLock;
+use std::{
+    panic::resume_unwind,
+    sync::{
+        OnceLock,
+        atomic::{AtomicUsize, Ordering},
+    },
+    thread,
+};
 
 use rayon::prelude::*;
 
@@ -43,6 +50,40 @@ pub fn beside<R: Send>(work: impl FnOnce() -> R + Send) -> R {
     }
 }
 
+/// Does long `work` on every item, each on a thread of its own while there is one, and gives the results in the order of
+/// the items; the first items begin first.
+///
+/// Not on the threads of the pool: work that waits for a lock there might be given, while it waits for others, work
+/// that wants the same lock. Where no more threads can be started, and in a browser, it goes through the items one by one.
+pub fn side_by_side<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    let next = AtomicUsize::new(0);
+    let take = || {
+        let mut done = Vec::new();
+        loop {
+            let index = next.fetch_add(1, Ordering::Relaxed);
+            let Some(item) = items.get(index) else {
+                return done;
+            };
+            done.push((index, work(item)));
+        }
+    };
+    let mut done = thread::scope(|scope| {
+        let others: Vec<_> = (1..width().min(items.len()))
+            .filter_map(|_| thread::Builder::new().spawn_scoped(scope, take).ok())
+            .collect();
+        let mut done = take();
+        for other in others {
+            match other.join() {
+                Ok(of_other) => done.extend(of_other),
+                Err(panic) => resume_unwind(panic),
+            }
+        }
+        done
+    });
+    done.sort_by_key(|(index, _)| *index);
+    done.into_iter().map(|(_, result)| result).collect()
+}
+
 /// Runs `work` with a given number of threads; nothing means as many as the machine or the environment says.
 ///
 /// # Errors
@@ -65,3 +106,25 @@ pub fn with_threads<R: Send>(
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("cannot start the threads: {0}")]
 pub struct ThreadError(String);
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Mutex;
+
+    use super::*;
+
+    #[test]
+    fn results_come_in_the_order_of_the_items_also_where_the_work_locks_and_uses_the_pool() {
+        static LOCK: Mutex<()> = Mutex::new(());
+        let items: Vec<usize> = (0..40).collect();
+        let sums = side_by_side(&items, |&item| {
+            let _turn = LOCK.lock().expect("a lock");
+            map_indices(0..item + 1, |index| index)
+                .iter()
+                .sum::<usize>()
+        });
+        let expected: Vec<usize> = items.iter().map(|item| item * (item + 1) / 2).collect();
+        assert_eq!(sums, expected);
+        assert!(side_by_side::<usize, usize>(&[], |item| *item).is_empty());
+    }
+}

@@ -5,6 +5,7 @@ use ashlane_shared::{
     machine::Machine,
     physics::PhysicsError,
     plant::{FieldReading, PlantReading},
+    side_by_side,
     simulation::{Clock, Command, FieldState, GasAlong, TIME_STEP_S, gas_along},
 };
 
@@ -104,10 +105,14 @@ impl Evidence {
     /// A formula refused the conditions.
     pub fn of(case: &Case, sound: &Conditions) -> Result<Self, PhysicsError> {
         let holds = case.holds(sound)?;
-        let (usual, ill) = rayon::join(
-            || Shown::after(sound, case.hours),
-            || Shown::after(&holds, case.hours),
-        );
+        let both = side_by_side(&[sound, &holds], |&conditions| {
+            Shown::after(conditions, case.hours)
+        });
+        let Ok([usual, ill]) = <[_; 2]>::try_from(both) else {
+            return Err(PhysicsError::Impossible {
+                reason: "a machine was lost on its way".to_owned(),
+            });
+        };
         Ok(Self {
             place: case.place(sound),
             sound: usual?,

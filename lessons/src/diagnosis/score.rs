@@ -1,7 +1,6 @@
 //! What came of a case: cause, evidence, order of the checks, first action. Speed is not looked at.
 
-use ashlane_shared::{conditions::Conditions, physics::PhysicsError};
-use rayon::prelude::*;
+use ashlane_shared::{conditions::Conditions, physics::PhysicsError, side_by_side};
 use serde::{Deserialize, Serialize};
 
 use super::{CHECKS, Case, Desk, Evidence, Sign, find_check, same_pattern};
@@ -130,26 +129,27 @@ pub fn separations(
     sound: &Conditions,
     evidence: &Evidence,
 ) -> Result<Vec<Separation>, PhysicsError> {
-    let others = case.causes.par_iter();
-    let others = others.filter(|cause| cause.fault.name != case.fault.name);
-    others
-        .map(|cause| {
-            let holds = case.would_hold(cause, sound)?;
-            let other = Evidence::beside(evidence.sound.clone(), &holds, case, sound)?;
-            let mut told_by = Vec::new();
-            for check in CHECKS {
-                if !same_pattern(&evidence.signs(check), &other.signs(check)) {
-                    told_by.push(check.key.to_owned());
-                }
+    let others = case.causes.iter();
+    let others: Vec<_> = others
+        .filter(|cause| cause.fault.name != case.fault.name)
+        .collect();
+    let told = side_by_side(&others, |&cause| {
+        let holds = case.would_hold(cause, sound)?;
+        let other = Evidence::beside(evidence.sound.clone(), &holds, case, sound)?;
+        let mut told_by = Vec::new();
+        for check in CHECKS {
+            if !same_pattern(&evidence.signs(check), &other.signs(check)) {
+                told_by.push(check.key.to_owned());
             }
-            let first = |key: &String| case.first.contains(&key.as_str());
-            Ok(Separation {
-                cause: cause.fault.name.to_owned(),
-                same_first_signs: !told_by.iter().any(first),
-                told_by,
-            })
+        }
+        let first = |key: &String| case.first.contains(&key.as_str());
+        Ok(Separation {
+            cause: cause.fault.name.to_owned(),
+            same_first_signs: !told_by.iter().any(first),
+            told_by,
         })
-        .collect()
+    });
+    told.into_iter().collect()
 }
 
 /// The signs of a case against its machine.

@@ -10,8 +10,8 @@ use ashlane_shared::{
     },
     count::Counted,
     physics::PhysicsError,
+    side_by_side,
 };
-use rayon::prelude::*;
 
 use super::{
     Check, Lesson, Measured, Moment, Progress, Relation, Segment,
@@ -91,7 +91,7 @@ impl<'l> Solved<'l> {
             }
         }
         let solve = |moment| (moment, finite_mixing_penetration(moment));
-        Self(moments.into_par_iter().map(solve).collect())
+        Self(side_by_side(&moments, |&moment| solve(moment)))
     }
 
     fn penetration(&self, conditions: &Conditions) -> Result<f64, PhysicsError> {

@@ -5,8 +5,8 @@ use std::path::Path;
 use ashlane_shared::{
     conditions::sheet::{read_text, write_atomically},
     count::Count,
+    side_by_side,
 };
-use rayon::prelude::*;
 
 use super::{json::json, report::report};
 use crate::{
@@ -67,15 +67,16 @@ fn all_played(
 ) -> Result<Vec<(Lesson, PlayedLesson)>, Failure> {
     let bar = counting::bar_of_lessons(err_is_terminal, lessons.len());
     // The later ones take longest, so they begin first.
-    let backwards = lessons.into_par_iter().rev().map(|lesson| {
-        let outcome = played_through(&lesson, false)?;
+    let backwards: Vec<Lesson> = lessons.into_iter().rev().collect();
+    let outcomes = side_by_side(&backwards, |lesson| {
+        let outcome = played_through(lesson, false);
         bar.inc(1);
-        Ok((lesson, outcome))
+        outcome
     });
-    let mut played: Vec<_> = backwards.collect::<Result<_, Failure>>()?;
     bar.finish_and_clear();
-    played.reverse();
-    Ok(played)
+    let both = backwards.into_iter().zip(outcomes).rev();
+    both.map(|(lesson, outcome)| Ok((lesson, outcome?)))
+        .collect()
 }
 
 fn played_through(lesson: &Lesson, err_is_terminal: bool) -> Result<PlayedLesson, Failure> {
