@@ -4,12 +4,9 @@
 //! travels with the gas, so that dust in faster or slower gas leaves each gust behind before it has gone far.
 
 use super::{PERIODS_PER_CYCLE, Pattern, carried, random_offset};
-use crate::{
-    parallel,
-    simulation::{
-        parcels::{BLOCK, Lanes},
-        streams::{Purpose, stream, unit},
-    },
+use crate::simulation::{
+    parcels::{BLOCK, Lanes},
+    streams::{Purpose, stream, unit},
 };
 
 /// Places across, from the wire line to the plate.
@@ -39,9 +36,11 @@ impl Spreading {
     /// future, so that place is where the flux is.
     pub(super) fn measured(pattern: &Pattern) -> Self {
         Self {
-            by_velocity: parallel::map_indices(0..VELOCITIES.len(), |index| {
-                at_velocity(pattern, VELOCITIES[index] as f32)
-            }),
+            // One after the other: whoever waits for other threads in here might be given work that asks for this.
+            by_velocity: VELOCITIES
+                .iter()
+                .map(|&velocity| at_velocity(pattern, velocity as f32))
+                .collect(),
         }
     }
 
