@@ -143,7 +143,7 @@ fn a_size_that_the_dust_has_not_is_named_with_what_it_has() {
     let errors = examine(NAME, &good(&text)).expect_err("no such grains");
     let message = errors.to_string();
     // The check begins two lines above its size.
-    let place = format!("{NAME}:{}: segment 1.check 4: ", line.expect("there") - 1);
+    let place = format!("{NAME}:{}: segment 2.check 4: ", line.expect("there") - 1);
     assert!(message.contains(&place), "{place} in {message}");
     assert!(message.contains("name a size from 0.0"), "{message}");
 }
@@ -157,7 +157,7 @@ fn too_few_parcels_for_a_size_are_found() {
     let errors = examine(NAME, &good(&few)).expect_err("a size class has few of them");
     let message = errors.to_string();
     assert!(
-        message.contains("segment 1.check 1.parcels: too few parcels"),
+        message.contains("segment 2.check 1.parcels: too few parcels"),
         "{message}"
     );
 }
