@@ -34,7 +34,7 @@ fn trial(backdrop: &Backdrop) -> Trial {
     )
 }
 
-/// The demonstration, then more gas, then cooler gas with more dust, then nearly the same again.
+/// The demonstration, then more gas, then cooler gas and still more of it, then nearly the same again.
 fn tried() -> Tried {
     static TRIALS: OnceLock<Vec<Trial>> = OnceLock::new();
     let trials = TRIALS.get_or_init(|| {
@@ -42,7 +42,7 @@ fn tried() -> Tried {
         conditions.gas.flow_m3_s *= 1.5;
         let more = Backdrop::counted(conditions.clone());
         conditions.gas.temperature_k -= 20.0;
-        conditions.dust.load_kg_m3 *= 1.2;
+        conditions.gas.flow_m3_s *= 1.4;
         let both = Backdrop::counted(conditions.clone());
         conditions.gas.temperature_k += 0.1;
         let hardly = Backdrop::counted(conditions);
