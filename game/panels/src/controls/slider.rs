@@ -6,10 +6,16 @@ use ashlane_shared::{
 };
 use egui::{Align, DragValue, Layout, Pos2, Response, Slider, SliderClamping, Stroke, Ui, vec2};
 
-use crate::{state::UiState, theme::Ink};
+use crate::{
+    drawing::text_width,
+    state::UiState,
+    theme::{BODY, Ink},
+};
 
 /// Digits of a value, as everywhere else in the window.
 const DIGITS: usize = 4;
+/// Room that a value with its unit takes beside its name, points.
+const VALUE: f32 = 68.0;
 
 /// A mark on the rail.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,8 +67,11 @@ pub(super) fn control_ui(ui: &mut Ui, control: &Control<'_>, state: &UiState) ->
     ];
     let (low, high) = (shown(ends[0]), shown(ends[1]));
     let mut responses = Vec::new();
+    // A long name stands in lines of its own above its value.
+    let is_long = text_width(control.label, BODY, false) + VALUE > ui.available_width();
+    let above = is_long.then(|| ui.label(control.label).on_hover_text(hover(control)));
     ui.horizontal(|ui| {
-        let name = ui.label(control.label).on_hover_text(hover(control));
+        let name = above.unwrap_or_else(|| ui.label(control.label).on_hover_text(hover(control)));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             let typed = DragValue::new(&mut edited)
                 .range(shown(control.allowed.min)..=shown(control.allowed.max))

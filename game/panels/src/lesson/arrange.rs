@@ -67,6 +67,7 @@ pub(super) fn match_ui(
         );
         ComboBox::from_id_salt(&left.id)
             .width(ui.available_width() - 8.0)
+            .wrap()
             .selected_text(shown)
             .show_ui(ui, |ui| {
                 for right in &items.right {

@@ -102,12 +102,19 @@ fn leave(state: &mut UiState) {
     }
 }
 
+/// Room that the list of parts takes, points.
+const LIST: f32 = 120.0;
+
 /// The list of parts, for the ladder.
 pub(super) fn parts_list_ui(ui: &mut Ui, view: &ElevationView<'_>, state: &mut UiState) {
     let shown =
         chosen_part(state).map_or_else(|| "Parts".to_owned(), |part| part.shown(view.conditions));
     // How large the drawing is only decides how near the eye goes.
     let size = state.zoom.rect.map_or(USUAL, |rect| rect.size().into());
+    // A list does not look for room by itself, as a button does.
+    if ui.available_size_before_wrap().x < LIST {
+        ui.end_row();
+    }
     egui::ComboBox::from_id_salt("parts")
         .selected_text(RichText::new(shown).size(SMALL))
         .show_ui(ui, |ui| {

@@ -79,7 +79,12 @@ pub(crate) fn all_within(harness: &Harness<'_, Bench>, size: [f32; 2], what: &st
     for node in harness.query_all_by(|node| {
         matches!(
             node.role(),
-            Role::Button | Role::Label | Role::Slider | Role::CheckBox | Role::Image
+            Role::Button
+                | Role::Label
+                | Role::Slider
+                | Role::CheckBox
+                | Role::ComboBox
+                | Role::Image
         )
     }) {
         let rect = node.rect();

@@ -8,15 +8,17 @@ use ashlane_lessons::{
 use ashlane_panels::{
     command::UiCommand,
     lesson::{LessonCommand, Tally},
-    state::UiState,
+    state::{Rung, Tab, UiState},
 };
 use ashlane_shared::{count::Count, physics::PhysicsError};
+use egui::accesskit::Role;
 use egui_kittest::{
     Harness,
     kittest::{NodeT, Queryable},
 };
 
 use crate::{
+    everywhere::all_within,
     lesson::opened,
     support::{Bench, Classroom, demonstration_backdrop, window_in},
 };
@@ -209,5 +211,74 @@ fn the_board_takes_acts_tells_what_follows_and_opens_no_door() {
             harness.query_by_label_contains(forbidden).is_none(),
             "{forbidden}"
         );
+    }
+}
+
+#[test]
+fn long_names_of_controls_and_long_partners_stay_in_their_columns() {
+    let mut room = Classroom::new();
+    let lesson = room.lessons.iter().find(|lesson| lesson.id == "L1");
+    let lesson = lesson.expect("lesson 1").clone();
+    let parts = lesson
+        .segments
+        .iter()
+        .position(|segment| segment.id == "purpose");
+    let parts = parts.expect("a step that asks what each part is for");
+    let mut progress = Progress::new(&lesson);
+    let tell = |progress: &mut Progress, command| {
+        progress.apply(&lesson, command).expect("a way through");
+    };
+    let answer = |progress: &mut Progress, step: usize| {
+        let given = Given {
+            answer: lesson.question(step).model_answer(),
+            confidence: Some(Confidence::Sure),
+        };
+        tell(progress, Command::Answer(given));
+    };
+    for step in 0..parts {
+        answer(&mut progress, step);
+        tell(&mut progress, Command::Lock);
+        let target = lesson.segments[step].target.clone();
+        tell(&mut progress, Command::Change(Box::new(target)));
+        let plan = progress.plan(&lesson).expect("a finished task");
+        let counted = [&plan.before, &plan.after].map(|order| {
+            let mut count = Count::new(&order.conditions, 200, order.seed).expect("possible");
+            count.run(|_| true);
+            count.result()
+        });
+        let reading = plan.read(&counted[0], &counted[1]).expect("possible");
+        tell(&mut progress, Command::Measured(Box::new(reading)));
+        tell(&mut progress, Command::Next);
+    }
+    answer(&mut progress, parts);
+    for lock in [false, true] {
+        if lock {
+            tell(&mut progress, Command::Lock);
+        }
+        room.open = Some(progress.clone());
+        for size in [[1440.0, 900.0], [1024.0, 768.0], [720.0, 450.0]] {
+            for tab in [Tab::Lesson, Tab::Conditions, Tab::Section] {
+                let ui = UiState {
+                    tab,
+                    rung: Rung::Elevation,
+                    ..UiState::default()
+                };
+                let backdrop = demonstration_backdrop();
+                let harness = window_in(backdrop, ui, size, Some(room.clone()));
+                all_within(&harness, size, &format!("{size:?} {tab:?} {lock}"));
+                // The card of a wide window has its own column; nothing of the ladder reaches into it.
+                if size[0] > 1400.0 {
+                    let card = harness
+                        .get_by_label_contains("What each part is for")
+                        .rect();
+                    let is_list = |node: &egui_kittest::Node<'_>| {
+                        node.accesskit_node().value().as_deref() == Some("Parts")
+                    };
+                    let lists = harness.query_all_by(|node| node.role() == Role::ComboBox);
+                    let parts = lists.into_iter().find(is_list).expect("a list").rect();
+                    assert!(parts.right() <= card.left(), "{parts:?} {card:?}");
+                }
+            }
+        }
     }
 }
