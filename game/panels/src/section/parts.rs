@@ -5,7 +5,7 @@ use egui::{Id, Rect, RichText, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use super::caution_words_ui;
 use crate::{
-    drawing::Point,
+    drawing::{Point, text_width},
     elevation::{ElevationPlaces, ElevationView, Measures, PARTS, Part},
     state::{Rung, UiState},
     theme::{Ink, SMALL},
@@ -102,8 +102,8 @@ fn leave(state: &mut UiState) {
     }
 }
 
-/// Room that the list of parts takes, points.
-const LIST: f32 = 120.0;
+/// Room that the arrow of a list takes, points.
+const ARROW: f32 = 18.0;
 
 /// The list of parts, for the ladder.
 pub(super) fn parts_list_ui(ui: &mut Ui, view: &ElevationView<'_>, state: &mut UiState) {
@@ -111,11 +111,10 @@ pub(super) fn parts_list_ui(ui: &mut Ui, view: &ElevationView<'_>, state: &mut U
         chosen_part(state).map_or_else(|| "Parts".to_owned(), |part| part.shown(view.conditions));
     // How large the drawing is only decides how near the eye goes.
     let size = state.zoom.rect.map_or(USUAL, |rect| rect.size().into());
-    // A list does not look for room by itself, as a button does.
-    if ui.available_size_before_wrap().x < LIST {
-        ui.end_row();
-    }
+    // A list does not look for room by itself, as a button does: no wider than its word.
+    let width = text_width(&shown, SMALL, false) + ARROW;
     egui::ComboBox::from_id_salt("parts")
+        .width(width)
         .selected_text(RichText::new(shown).size(SMALL))
         .show_ui(ui, |ui| {
             for part in &PARTS {
