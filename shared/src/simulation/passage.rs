@@ -177,7 +177,7 @@ impl Passage {
             .collect())
     }
 
-    /// Mean diffusivity across, m²/s: eddies and gusts together.
+    /// Mean diffusivity across in gas of the mean velocity, m²/s: eddies and gusts together.
     pub(crate) fn total_diffusivity_m2_s(&self) -> f64 {
         let eddies = match self.stirring {
             Stirring::Diffusive { diffusivity_m2_s } => diffusivity_m2_s,

@@ -42,7 +42,8 @@ pub struct Theory {
     pub in_even_field: Option<f64>,
     /// Péclet number at the median diameter: 0 for perfect mixing, nothing where nothing mixes.
     pub peclet_number: Option<f64>,
-    /// Diffusivity across that was used, m²/s; nothing for perfect mixing.
+    /// Diffusivity across, m²/s: mean over the gap, in gas as fast as the gusts, which spread less dust where gas is
+    /// slower or faster; nothing for perfect mixing.
     pub diffusivity_m2_s: Option<f64>,
     /// Penetration of each size class of the count, with everything the count has.
     pub by_size: Vec<f64>,
